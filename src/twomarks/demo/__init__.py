@@ -1,0 +1,1 @@
+"""The invented household: its files and the one function that builds it."""

@@ -1,0 +1,1 @@
+"""Files in and out, and the versioned JSON of commands and API."""

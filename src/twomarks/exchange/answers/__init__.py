@@ -1,0 +1,1 @@
+"""The versioned JSON answers of commands and API, with their schemas."""

@@ -1,0 +1,1 @@
+"""The documents and the plain values of the ledgers: validated types; knows no engineering."""

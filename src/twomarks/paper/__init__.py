@@ -1,0 +1,1 @@
+"""Values to PDF: the job card; never touches the database."""

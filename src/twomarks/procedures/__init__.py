@@ -1,0 +1,1 @@
+"""Binding a procedure to a vehicle, rehearsing it, and what it needs."""

@@ -1,0 +1,1 @@
+"""Bibliography, published tables with a source in every row, and vocabulary."""

@@ -1,0 +1,1 @@
+"""The engineering: pure functions over floats with published sources; knows no documents."""

@@ -1,0 +1,9 @@
+"""Text to numbers with units and back; the only room that knows spellings, markets and ledger steps."""
+
+from twomarks.units.number import number
+from twomarks.units.quantity import Quantity, from_steps, in_unit, quantity, steps, unit_of, written
+from twomarks.units.table import KINDS, MARKETS, UNITS, Kind, Unit
+
+__all__ = [
+    "KINDS", "MARKETS", "UNITS", "Kind", "Quantity", "Unit", "from_steps", "in_unit", "number", "quantity", "steps", "unit_of", "written",
+]

@@ -1,0 +1,1 @@
+"""Pages: one folder per feature with its own templates, static files and help."""
