@@ -9,8 +9,23 @@ from typing import Literal
 from twomarks.words import Figure, Message, Wording
 
 __all__ = [
-    "Caution", "CardFinding", "CardFluid", "CardFollowUp", "CardPart", "CardPour", "CardStep", "CardTool", "CardWaste", "Gate", "GateName", "JobCard",
-    "Place", "PourRow", "Revision", "Signal", "Stub",
+    "Caution",
+    "CardFinding",
+    "CardFluid",
+    "CardFollowUp",
+    "CardPart",
+    "CardPour",
+    "CardStep",
+    "CardTool",
+    "CardWaste",
+    "Gate",
+    "GateName",
+    "JobCard",
+    "Place",
+    "PourRow",
+    "Revision",
+    "Signal",
+    "Stub",
 ]
 
 Signal = Literal["danger", "warning", "caution", "notice"]

@@ -5,5 +5,17 @@ from twomarks.units.quantity import Quantity, from_steps, in_unit, quantity, ste
 from twomarks.units.table import KINDS, MARKETS, UNITS, Kind, Unit
 
 __all__ = [
-    "KINDS", "MARKETS", "UNITS", "Kind", "Quantity", "Unit", "from_steps", "in_unit", "number", "quantity", "steps", "unit_of", "written",
+    "KINDS",
+    "MARKETS",
+    "UNITS",
+    "Kind",
+    "Quantity",
+    "Unit",
+    "from_steps",
+    "in_unit",
+    "number",
+    "quantity",
+    "steps",
+    "unit_of",
+    "written",
 ]

@@ -15,6 +15,7 @@ _NUMBER = re.compile(
     r"(?P<sign>[+\-−]?)\s*(?P<digits>\d+\s+\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d[\d.,\u00a0\u202f'’ ]*\d|\d)\s*(?P<rest>.*)",
     re.DOTALL,
 )
+_GROUPED = re.compile(rf"\d{{1,3}}([{_SPACES}]\d{{3}})+([.,]\d+)?")
 _TWO_WAYS = re.compile(r"[1-9]\d{0,2}[.,]\d{3}")
 LONGEST = 64
 
@@ -46,6 +47,8 @@ def number(text: str, *, decimal: str | None = None, where: str = "") -> Fractio
 def _number(text: str, decimal: str | None, where: str) -> Fraction:
     if "/" in text:
         return sum((Fraction(part.replace(" ", "")) for part in re.split(r"(?<=\d)\s+(?=\d+\s*/)", text)), Fraction(0))
+    if re.search(f"[{_SPACES}]", text) and not _GROUPED.fullmatch(text):
+        raise ValueError(text)
     text = re.sub(f"[{_SPACES}]", "", text)
     marks = {mark for mark in ".," if mark in text}
     if not marks:

@@ -74,7 +74,13 @@ def unit_of(spelling: str, *, market: str | None = None, kind: str | None = None
 
 
 def quantity(
-    text: str, *, kind: str | None = None, market: str | None = None, decimal: str | None = None, default_unit: str | None = None, where: str = ""
+    text: str,
+    *,
+    kind: str | None = None,
+    market: str | None = None,
+    decimal: str | None = None,
+    default_unit: str | None = None,
+    where: str = "",
 ) -> Quantity:
     """Return the quantity that `text` says, such as "4.3 L" or "5 1/2 US qt".
 
