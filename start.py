@@ -13,6 +13,7 @@
 Everything is kept in .twomarks/ beside this file (in the folder that TWOMARKS_PLACE names, if it is set; in your cache
 folder, if neither can be written). Deleting that folder undoes the set-up; your own data does not lie in it.
 """
+
 # Standard library only. The syntax stays readable for Python 3.6, so that an old Python is told so in words.
 import contextlib
 import hashlib
@@ -31,24 +32,51 @@ SETS = {"run": ("lock/run.txt", 900, 28), "dev": ("lock/dev.txt", 1500, 68)}  # 
 REFERENCE = ("lock/reference.txt", 1200, 94)
 WEEK_S = 7 * 86400
 WINDOWS = os.name == "nt"
-DROP = ("PYTHONHOME", "PYTHONPATH", "VIRTUAL_ENV", "__PYVENV_LAUNCHER__", "PYTHONDONTWRITEBYTECODE",
-        "PIP_USER", "PIP_TARGET", "PIP_PREFIX", "PIP_ROOT", "PIP_REQUIRE_VIRTUALENV")
+DROP = (
+    "PYTHONHOME",
+    "PYTHONPATH",
+    "VIRTUAL_ENV",
+    "__PYVENV_LAUNCHER__",
+    "PYTHONDONTWRITEBYTECODE",
+    "PIP_USER",
+    "PIP_TARGET",
+    "PIP_PREFIX",
+    "PIP_ROOT",
+    "PIP_REQUIRE_VIRTUALENV",
+)
 CLEAN = {name: value for name, value in os.environ.items() if name not in DROP}
-UNREACHABLE = ("NewConnectionError", "NameResolutionError", "Temporary failure in name resolution", "getaddrinfo",
-               "ConnectTimeout", "Connection refused", "Network is unreachable", "ProxyError")
+UNREACHABLE = (
+    "NewConnectionError",
+    "NameResolutionError",
+    "Temporary failure in name resolution",
+    "getaddrinfo",
+    "ConnectTimeout",
+    "Connection refused",
+    "Network is unreachable",
+    "ProxyError",
+)
 WHY = (  # words in pip's output -> what to tell a person; connection words first, since pip then also finds "no distribution"
-    (("No space left on device", "Errno 28", "WinError 112"),
-     "The disk is full. Free some space, or point TWOMARKS_PLACE at a folder on another disk."),
-    (("DO NOT MATCH THE HASHES",),
-     "A downloaded package differs from the one we locked. Nothing was installed from it. Run again; if it stays, tell us."),
-    (("CERTIFICATE_VERIFY_FAILED",),
-     "The package index's certificate was not accepted: a proxy may be in between (set PIP_CERT to its certificate)."),
-    (UNREACHABLE,
-     "The package index could not be reached. Setting up needs the network once; check it (or your proxy) and run this again."),
-    (("no such option: --require-hashes", "no such option: --python"),
-     "This Python's pip is too old; pip 23.0 or newer is needed."),
-    (("No matching distribution",),
-     "A locked package has no build for this system and Python. Python 3.11 to 3.14, 64-bit, are the ones we lock for."),
+    (
+        ("No space left on device", "Errno 28", "WinError 112"),
+        "The disk is full. Free some space, or point TWOMARKS_PLACE at a folder on another disk.",
+    ),
+    (
+        ("DO NOT MATCH THE HASHES",),
+        "A downloaded package differs from the one we locked. Nothing was installed from it. Run again; if it stays, tell us.",
+    ),
+    (
+        ("CERTIFICATE_VERIFY_FAILED",),
+        "The package index's certificate was not accepted: a proxy may be in between (set PIP_CERT to its certificate).",
+    ),
+    (
+        UNREACHABLE,
+        "The package index could not be reached. Setting up needs the network once; check it (or your proxy) and run this again.",
+    ),
+    (("no such option: --require-hashes", "no such option: --python"), "This Python's pip is too old; pip 23.0 or newer is needed."),
+    (
+        ("No matching distribution",),
+        "A locked package has no build for this system and Python. Python 3.11 to 3.14, 64-bit, are the ones we lock for.",
+    ),
 )
 CHROMIUMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
 CHROMIUM_PLACES = (
@@ -80,7 +108,7 @@ def kept():
             os.makedirs(place, exist_ok=True)
             with tempfile.TemporaryFile(dir=place):
                 return os.path.abspath(place), bool(named)
-    stop("Cannot write to %s. Set TWOMARKS_PLACE to a folder that can be written." % " nor to ".join(places))
+    return stop("Cannot write to %s. Set TWOMARKS_PLACE to a folder that can be written." % " nor to ".join(places))
 
 
 def key(lock):
@@ -102,9 +130,11 @@ def alone(path):
             try:
                 if WINDOWS:
                     import msvcrt
+
                     msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
                 else:
                     import fcntl
+
                     fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
                 break
             except OSError:
@@ -118,8 +148,17 @@ def call(command, log, packages=0):
     """Run `command` with its output in `log`, counting packages on a terminal; return its exit code."""
     seen = 0
     env = dict(CLEAN, PIP_DISABLE_PIP_VERSION_CHECK="1", PIP_NO_INPUT="1", PYTHONUNBUFFERED="1", TMPDIR=os.path.dirname(log.name))
-    child = subprocess.Popen(command, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, env=env, cwd=ROOT,
-                             close_fds=WINDOWS, encoding="utf-8", errors="replace")
+    child = subprocess.Popen(
+        command,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        env=env,
+        cwd=ROOT,
+        close_fds=WINDOWS,
+        encoding="utf-8",
+        errors="replace",
+    )
     for line in child.stdout:
         log.write(line)
         seen += line.startswith(("Collecting ", "Requirement already satisfied"))
@@ -180,7 +219,7 @@ def environment(which, reference=False):
                 tell("Setting up in %s (once; about %d MB on disk) ..." % (place, needed_mb * 2 // 3))
                 sweep(folder, which, place, shared)
                 pip = [python, "-m", "pip"]
-                if call([sys.executable, "-m", "venv", "--clear", place], log):  # Debian without python3-venv: a pip outside can still fill it
+                if call([sys.executable, "-m", "venv", "--clear", place], log):  # no python3-venv: a pip outside can still fill it
                     pip = [sys.executable, "-m", "pip", "--python", python]
                     if call([sys.executable, "-m", "venv", "--clear", "--without-pip", place], log) or call(pip + ["--version"], log):
                         fail(log, "Python could not make a virtual environment. On Debian and Ubuntu: apt install python3-venv")
@@ -217,8 +256,10 @@ def chromium():
                 tell("That failed: %s" % " ".join(command))
                 break
     if not found():
-        tell("No Chromium here: the browser tests are SKIPPED. To run them: install Chromium (Debian: apt install chromium)\n"
-             "or set TWOMARKS_CHROMIUM to the program's path.")
+        tell(
+            "No Chromium here: the browser tests are SKIPPED. To run them: install Chromium (Debian: apt install chromium)\n"
+            "or set TWOMARKS_CHROMIUM to the program's path."
+        )
     return found()
 
 
@@ -254,9 +295,8 @@ def tested(words):
     return 1 if failed else 0
 
 
-def running_env():
-    path = [os.path.join(ROOT, "src")]
-    return dict(CLEAN, PYTHONPATH=os.pathsep.join(path), PYTHONNOUSERSITE="1", PYTHONSAFEPATH="1")
+def running_env(*more):
+    return dict(CLEAN, PYTHONPATH=os.pathsep.join((os.path.join(ROOT, "src"),) + more), PYTHONNOUSERSITE="1", PYTHONSAFEPATH="1")
 
 
 def run(command, env):
@@ -281,8 +321,10 @@ def become(command, env):
 
 def main(words):
     if sys.version_info < OLDEST:
-        stop("Twomarks needs Python %d.%d or newer; this is %s (%s). Try: python3.12 start.py"
-             % (OLDEST + (sys.version.split()[0], sys.executable)))
+        stop(
+            "Twomarks needs Python %d.%d or newer; this is %s (%s). Try: python3.12 start.py"
+            % (OLDEST + (sys.version.split()[0], sys.executable))
+        )
     if not words or words[0] in ("-h", "--help"):
         print(__doc__)
         return 0
@@ -290,7 +332,7 @@ def main(words):
         return tested(words[1:])
     if words[0] == "bench":
         python = environment("dev", reference=False)
-        return run([python, "-m", "benchmarks"] + words[1:], dict(running_env(), PYTHONPATH=os.pathsep.join([os.path.join(ROOT, "src"), ROOT])))
+        return run([python, "-m", "benchmarks"] + words[1:], running_env(ROOT))
     python = environment("run")
     if words[0] == "shell":
         return become([python] + words[1:], running_env())
