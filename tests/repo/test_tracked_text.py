@@ -18,7 +18,7 @@ OUTSIDE = {
     "a folder outside the repository": r"(?<![\w/.-])shared/",
     "a page that is not in the repository": r"\b(design|style|libraries|look|trade|check-values)\.md\b",
     "the number of an issue": r"(?i)\b(issue|ticket|pull request|PR|task|milestone) ?(no\. ?)?#?\d+\b",
-    "a bare number sign with a number": r"(?<![\w&#/\"'(=:`])#\d{1,4}\b(?![0-9a-fA-F-])",
+    "a bare number sign with a number": r"(?<![\w&#/\"'(=:`])#(?!0{3})\d{1,4}\b(?![0-9a-fA-F-])",
     "who wrote it when": r"(?i)\b(this|last|next|previous|earlier|another) session\b|\bsub-?agents?\b|\btranscripts?\b",
     "work left for later": r"\b(TODO|FIXME|XXX|HACK)\b",
 }
