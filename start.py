@@ -340,4 +340,8 @@ def main(words):
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except KeyboardInterrupt:
+        tell("\nStopped. Nothing half-made is used: run it again.")
+        sys.exit(130)

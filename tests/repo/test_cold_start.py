@@ -10,9 +10,10 @@ from pathlib import Path
 
 ON = "2026-11-25"
 HEAVY = (
-    "numpy", "scipy", "pandas", "typst", "PIL", "rich", "granian", "whitenoise", "csp", "tomlkit", "ortools", "highspy",
-    "django.contrib.auth", "django.contrib.sessions", "django.contrib.staticfiles", "django.contrib.admin", "django.forms", "twomarks.web", "twomarks.paper",
-)  # fmt: skip
+    *("numpy", "scipy", "pandas", "ortools", "highspy", "typst", "PIL", "rich", "granian", "whitenoise", "csp", "tomlkit"),
+    *("django.contrib.auth", "django.contrib.sessions", "django.contrib.staticfiles", "django.contrib.admin", "django.forms"),
+    *("twomarks.web", "twomarks.paper"),
+)
 ASK = """
 import io, json, sys
 from twomarks.app.__main__ import run
