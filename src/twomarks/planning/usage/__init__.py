@@ -1,0 +1,7 @@
+"""From dated counter readings, faults and all, to where the counter will stand and when it passes a limit."""
+
+from twomarks.planning.usage.forecast import DaySpread, Spread, UsageForecast, forecast
+from twomarks.planning.usage.judging import Flag, History, judge
+from twomarks.planning.usage.prior import UsagePrior, prior_of
+
+__all__ = ["DaySpread", "Flag", "History", "Spread", "UsageForecast", "UsagePrior", "forecast", "judge", "prior_of"]

@@ -1,0 +1,165 @@
+"""Where a counter will stand on a day, and on which day it will pass a limit, each with its honest spread."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+from dataclasses import dataclass
+
+from twomarks.planning.usage.distance import FARTHEST_DAYS, Distance
+from twomarks.planning.usage.filter import TUNED, believe, blocks
+from twomarks.planning.usage.judging import History
+from twomarks.planning.usage.prior import UsagePrior, prior_of
+from twomarks.units import KINDS
+from twomarks.words import Figure, Message, Source, say
+
+__all__ = ["DaySpread", "Spread", "UsageForecast", "forecast"]
+
+LOW, MIDDLE, HIGH = 0.1, 0.5, 0.9
+RATE_DAYS = 90.0
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """A range that holds the true value eight times out of ten, and its middle [km, or the counter's core unit]."""
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class DaySpread:
+    """The days by which a limit is passed with a chance of 10, 50 and 90 %; None where that lies over ten years ahead."""
+
+    earliest: dt.date | None
+    likely: dt.date | None
+    latest: dt.date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsageForecast:
+    """The future of one counter. `last_day` and `last_value` are the last trusted reading, None where there is none."""
+
+    today: dt.date
+    last_day: dt.date | None
+    last_value: float | None
+    readings_used: int
+    unit: str
+    basis: Message
+    distance: Distance
+    past: tuple[tuple[dt.date, float], ...] = ()
+
+    @property
+    def daily_km(self) -> Figure:
+        """The mean use a day over the next three months [km/day]."""
+        unit = "km/day" if self.unit == "km" else self.unit
+        return Figure(self.distance.mean_km(days=RATE_DAYS) / RATE_DAYS, unit, Source("computed"))
+
+    def travelled(self, *, days: float) -> Spread:
+        """Return the distance of the next `days` after the last reading [km]."""
+        if days <= 0:
+            return Spread(0.0, 0.0, 0.0)
+        low, likely, high = (self._quantile(chance, days) for chance in (LOW, MIDDLE, HIGH))
+        return Spread(low, likely, high)
+
+    def spread_on(self, day: dt.date) -> Spread | None:
+        """Return where the counter stands on `day` [km]; None where there is no reading to start from."""
+        if self.last_day is None or self.last_value is None:
+            return None
+        if day <= self.last_day:
+            value = self._read_on(day)
+            return Spread(value, value, value)
+        ahead = self.travelled(days=(day - self.last_day).days)
+        return Spread(self.last_value + ahead.low, self.last_value + ahead.likely, self.last_value + ahead.high)
+
+    def chance_past(self, limit_km: float, day: dt.date) -> float | None:
+        """Return the chance that the counter has passed `limit_km` by `day`; None where there is no reading."""
+        if self.last_day is None or self.last_value is None:
+            return None
+        if day <= self.last_day:
+            return 1.0 if self._read_on(day) >= limit_km else 0.0
+        return 1.0 - self.distance.chance_at_most(distance_km=limit_km - self.last_value, days=(day - self.last_day).days)
+
+    def passage(self, limit_km: float) -> DaySpread:
+        """Return when the counter passes `limit_km`; days that lie behind are read off the trusted readings."""
+        if self.last_day is None or self.last_value is None:
+            return DaySpread(None, None, None)
+        ahead = limit_km - self.last_value
+        if ahead <= 0:
+            day = self._passed_on(limit_km)
+            return DaySpread(day, day, day)
+        return self.passage_after(self.last_day, ahead_km=ahead)
+
+    def passage_after(self, start: dt.date, *, ahead_km: float) -> DaySpread:
+        """Return when `ahead_km` have been travelled since `start`, whatever the counter stood at."""
+        earliest, likely, latest = (self._passage_day(start, ahead_km, chance) for chance in (LOW, MIDDLE, HIGH))
+        return DaySpread(earliest, likely, latest)
+
+    def value_on(self, day: dt.date) -> float | None:
+        """Return the counter on a past `day`, read between trusted readings; None outside of them."""
+        if not self.past or not self.past[0][0] <= day <= self.past[-1][0]:
+            return None
+        return self._read_on(day)
+
+    def _passage_day(self, start: dt.date, ahead: float, chance: float) -> dt.date | None:
+        early, late = 0, 32
+        while 1 - self.distance.chance_at_most(distance_km=ahead, days=late) < chance:
+            early, late = late, late * 2
+            if early >= FARTHEST_DAYS:
+                return None
+        while late - early > 1:
+            middle = (early + late) // 2
+            if 1 - self.distance.chance_at_most(distance_km=ahead, days=middle) < chance:
+                early = middle
+            else:
+                late = middle
+        return start + dt.timedelta(days=late) if late <= FARTHEST_DAYS else None
+
+    def _quantile(self, chance: float, days: float) -> float:
+        low, high = 0.0, max(1.0, 2 * self.distance.mean_km(days=days))
+        while self.distance.chance_at_most(distance_km=high, days=days) < chance:
+            low, high = high, high * 2
+        while high - low > 1e-4 * high:
+            middle = (low + high) / 2
+            if self.distance.chance_at_most(distance_km=middle, days=days) < chance:
+                low = middle
+            else:
+                high = middle
+        return (low + high) / 2
+
+    def _read_on(self, day: dt.date) -> float:
+        for (start, low), (end, high) in itertools.pairwise(self.past):
+            if start <= day <= end and end > start:
+                return low + (high - low) * (day - start).days / (end - start).days
+        return self.past[0][1] if day <= self.past[0][0] else self.past[-1][1]
+
+    def _passed_on(self, limit: float) -> dt.date:
+        for (start, low), (end, high) in itertools.pairwise(self.past):
+            if low < limit <= high:
+                return start + dt.timedelta(days=round((end - start).days * (limit - low) / (high - low)))
+        return self.past[0][0] if limit <= self.past[0][1] else self.past[-1][0]
+
+
+def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = None) -> UsageForecast:
+    """Return the forecast of one counter from its judged readings; with 0, 1 or 2 readings the prior speaks."""
+    prior = prior or prior_of()
+    points = [(float(r.day.toordinal()), r.value, _half_width(r.day_from, r.day_to)) for r in history.clean]
+    origin = points[-1] if points else (float(today.toordinal()), 0.0, 0.0)
+    beliefs = believe(blocks(points, breaks=history.breaks), origin_day=origin[0], prior=prior)
+    last = history.clean[-1] if history.clean else None
+    basis = say("usage.from_readings", readings=history.used, since=history.clean[0].day, prior=prior.basis) if history.used > 1 else prior.basis
+    return UsageForecast(
+        today=today,
+        last_day=last.day if last else None,
+        last_value=last.value if last else None,
+        readings_used=history.used,
+        unit=KINDS[last.kind].core if last else "km",
+        basis=basis,
+        distance=Distance(beliefs, memory_days=TUNED.fast_days, vague_days2=origin[2] ** 2 / 3),
+        past=tuple((reading.day, reading.value) for reading in history.clean),
+    )
+
+
+def _half_width(first: dt.date | None, last: dt.date | None) -> float:
+    return (last - first).days / 2 if first is not None and last is not None else 0.0
