@@ -1,0 +1,15 @@
+"""The job card on paper."""
+
+from __future__ import annotations
+
+from twomarks.paper.card_words import card_words
+from twomarks.paper.typesetting import pdf
+from twomarks.planning.card import JobCard
+from twomarks.words import Reader
+
+__all__ = ["job_card_pdf"]
+
+
+def job_card_pdf(card: JobCard, reader: Reader) -> bytes:
+    """Return the card as PDF (PDF/UA-1 and PDF/A-2a), in the units, terms and paper size of `reader`."""
+    return pdf("job_card", card_words(card, reader), day=card.day)

@@ -1,0 +1,63 @@
+"""The pour plan as the words and heights that its table and its drawn stick are filled with."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from twomarks.paper.figures import printed_figure
+from twomarks.planning.card import CardPour, PourRow
+from twomarks.words import Figure, Message, Reader, figure_text, render, say
+
+__all__ = ["printed_pour", "reading_text"]
+
+NAMED = {0.0: "lower", 0.25: "quarter", 0.5: "half", 0.75: "three_quarters", 1.0: "upper"}
+ORDER = {1: "first", 2: "second"}
+
+
+def printed_pour(pour: CardPour, reader: Reader) -> dict[str, Any]:
+    """Return the pour plan: pours in order, and rows from the highest reading down, as they stand on an upright stick."""
+    rows = sorted(pour.rows, key=lambda row: -row.reading)
+    return {
+        "title": render(say("paper.pour_title", circuit=pour.circuit.replace("_", " ")), reader),
+        "pours": [
+            {
+                "label": render(say(f"paper.pour_{ORDER[number]}" if number in ORDER else "paper.pour_later", number=number), reader),
+                "figure": printed_figure(figure, reader),
+            }
+            for number, figure in enumerate(pour.pours, 1)
+        ],
+        "span": printed_figure(pour.span, reader) if pour.span is not None else None,
+        "rows": [
+            {
+                "reading": row.reading,
+                "words": reading_text(row.reading, reader),
+                "add": _amount(row, reader),
+                "note": render(row.note, reader) if row.note is not None else "",
+            }
+            for row in rows
+        ],
+        "reasons": [render(reason, reader) for reason in pour.reasons],
+    }
+
+
+def reading_text(reading: float, reader: Reader) -> str:
+    """Return where on the stick a reading stands, 0 being the lower mark and 1 the upper, in words."""
+    if reading in NAMED:
+        return render(say(f"paper.reading_{NAMED[reading]}"), reader)
+    if reading < 0:
+        message: Message = say("paper.reading_below", share=round(-reading * 100))
+    elif reading > 1:
+        message = say("paper.reading_above", share=round((reading - 1) * 100))
+    else:
+        message = say("paper.reading_share", share=round(reading * 100))
+    return render(message, reader)
+
+
+def _amount(row: PourRow, reader: Reader) -> str:
+    value = float(row.add.value)
+    if value == 0:
+        return render(say("paper.add_nothing"), reader)
+    if value < 0:
+        out = Figure(-value, row.add.unit, row.add.source, row.add.confirmed)
+        return render(say("paper.take_out", figure=out), reader)
+    return figure_text(row.add, reader)
