@@ -1,0 +1,172 @@
+"""The published tables as typed rows; each row carries its source, where in it, and how far it was seen."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+
+from twomarks import packaged
+
+__all__ = [
+    "CategoryRow",
+    "CategoryStep",
+    "GearGradeRow",
+    "GradeRow",
+    "Seen",
+    "categories",
+    "category_steps",
+    "engine_grades",
+    "gear_grades",
+    "rows",
+    "viscosity_index_basis",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """Where a row comes from: key of the bibliography, place in the source, status letter."""
+
+    source: str
+    locator: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class GradeRow:
+    """One row of the engine oil classification; None where it sets no limit."""
+
+    grade: str
+    with_winter: tuple[str, ...]
+    ccs_max_mpa_s: float | None
+    ccs_temp_c: float | None
+    mrv_max_mpa_s: float | None
+    mrv_temp_c: float | None
+    kv100_min_mm2_s: float
+    kv100_max_mm2_s: float | None
+    hths_min_mpa_s: float | None
+    seen: Seen
+
+
+@dataclass(frozen=True, slots=True)
+class GearGradeRow:
+    """One row of the driveline classification; `bf150_temp_c` is the highest temperature for 150 000 mPa.s."""
+
+    grade: str
+    bf150_temp_c: float | None
+    kv100_min_mm2_s: float
+    kv100_max_mm2_s: float | None
+    seen: Seen
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryRow:
+    """One service category: who issues it, its class, the line it belongs to, and the limits that tell it apart."""
+
+    body: str
+    name: str
+    line: str
+    hths_min_mpa_s: float | None
+    hths_max_mpa_s: float | None
+    ash_max_percent: float | None
+    saps: str
+    caution: str
+    seen: Seen
+
+
+@dataclass(frozen=True, slots=True)
+class CategoryStep:
+    """What a source says on using one category where another is asked for.
+
+    `chains` is true where the source's own rule carries over from step to step.
+    """
+
+    have: str
+    asked: str
+    covered: bool
+    chains: bool
+    caution: str
+    seen: Seen
+
+
+@cache
+def rows(name: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of the table `name` as text, by column."""
+    return tuple(csv.DictReader(packaged.text(f"reference/{name}.csv").splitlines()))
+
+
+def _seen(row: dict[str, str]) -> Seen:
+    return Seen(row["source"], row["locator"], row["status"])
+
+
+def _figure(text: str) -> float | None:
+    return float(text) if text else None
+
+
+@cache
+def viscosity_index_basis() -> tuple[tuple[float, float, float], ...]:
+    """Return (viscosity at 100 C, L, H) in mm2/s, rising, from 2 to 70 mm2/s."""
+    return tuple((float(row["kv100_mm2_s"]), float(row["l_mm2_s"]), float(row["h_mm2_s"])) for row in rows("viscosity_index_lh"))
+
+
+@cache
+def engine_grades() -> tuple[GradeRow, ...]:
+    """Return the limits of every engine oil grade, winter grades first, coldest first."""
+    return tuple(
+        GradeRow(
+            row["grade"],
+            tuple(row["with_winter"].split()),
+            _figure(row["ccs_max_mpa_s"]),
+            _figure(row["ccs_temp_c"]),
+            _figure(row["mrv_max_mpa_s"]),
+            _figure(row["mrv_temp_c"]),
+            float(row["kv100_min_mm2_s"]),
+            _figure(row["kv100_max_mm2_s"]),
+            _figure(row["hths_min_mpa_s"]),
+            _seen(row),
+        )
+        for row in rows("j300")
+    )
+
+
+@cache
+def gear_grades() -> tuple[GearGradeRow, ...]:
+    """Return the limits of every gear oil grade, winter grades first, coldest first."""
+    return tuple(
+        GearGradeRow(
+            row["grade"],
+            _figure(row["bf150_temp_c"]),
+            float(row["kv100_min_mm2_s"]),
+            _figure(row["kv100_max_mm2_s"]),
+            _seen(row),
+        )
+        for row in rows("j306")
+    )
+
+
+@cache
+def categories() -> dict[str, CategoryRow]:
+    """Return every known service category by its whole name, such as ``"API CK-4"``."""
+    return {
+        f"{row['body']} {row['class']}": CategoryRow(
+            row["body"],
+            row["class"],
+            row["line"],
+            _figure(row["hths_min_mpa_s"]),
+            _figure(row["hths_max_mpa_s"]),
+            _figure(row["ash_max_percent"]),
+            row["saps"],
+            row["caution"],
+            _seen(row),
+        )
+        for row in rows("categories")
+    }
+
+
+@cache
+def category_steps() -> tuple[CategoryStep, ...]:
+    """Return what the sources say on one category standing in for another."""
+    return tuple(
+        CategoryStep(row["have"], row["asked"], row["covered"] == "yes", row["chains"] == "yes", row["caution"], _seen(row))
+        for row in rows("category_steps")
+    )

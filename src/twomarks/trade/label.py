@@ -1,0 +1,224 @@
+"""What the label of an oil says: grade, categories, approvals, the seller's own words, and what was not understood."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+
+from twomarks.errors import InputError
+from twomarks.reference.tables import categories
+from twomarks.trade.categories import Category, parse_category
+from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
+from twomarks.trade.grades import EngineOilGrade, parse_grade
+
+__all__ = ["Label", "approval_key", "read_label"]
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A label as understood; `claims` are the seller's words for what nobody but the seller vouches for."""
+
+    text: str = ""
+    grade: EngineOilGrade | GearOilGrade | None = None
+    categories: tuple[Category, ...] = ()
+    approvals: tuple[str, ...] = ()
+    claims: tuple[str, ...] = ()
+    not_understood: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class _Reading:
+    grade: EngineOilGrade | GearOilGrade | None = None
+    categories: list[Category] = field(default_factory=list)
+    approvals: list[str] = field(default_factory=list)
+    claims: list[str] = field(default_factory=list)
+    not_understood: list[str] = field(default_factory=list)
+    mode: str = ""
+    body: str = ""
+
+
+_SAYS_APPROVED = re.compile(
+    r"\b(?:officially\s+)?(?:approvals?|approved|licensed|homologated)(?:\s+(?:by|to|for|under))?\b[:\s]*", re.IGNORECASE
+)
+_NOT_APPROVED = re.compile(r"\b(?:not|no|without|pending|never)\b[\w\s-]{0,12}$|\bnon[- ]?$", re.IGNORECASE)
+_FRESH = re.compile(r"\b(?:and|but)\s*$", re.IGNORECASE)
+_WANTED = re.compile(
+    r"\b(?:requir\w*|pending|applied|asks?|asked|calls?|called|needs?|needed|necessary|prescribed|specif\w+)\b", re.IGNORECASE
+)
+_CLAIM = re.compile(
+    r"\b(?:suitable|recommended|designed|formulated|compatible|equivalent|intended)\b(?:\s+(?:for|with|to)\b)?(?:\s+(?:use|applications?)\b)?(?:\s+(?:where|in|with|requiring)\b)?"
+    r"|\b(?:can|may|to)\s+be\s+used(?:\s+(?:for|in|where))?\b|\bfor\s+use(?:\s+(?:in|where|with))?\b|\bperformance\s+level\b"
+    r"|\b(?:meets?|meeting|exceeds?|satisf(?:y|ies)|fulfils?|conforms?|complies|corresponds?)\b"
+    r"(?:\s+(?:(?:and|or|&|/)\s*)?(?:exceeds?|with|to|the)\b)*(?:\s+requirements?(?:\s+of)?)?",
+    re.IGNORECASE,
+)
+_GRADE = re.compile(
+    r"\b(?:SAE\s*)?\d{1,2}\s*W\s*[-–/ ]?\s*\d{1,3}\b|\bSAE\s*\d{1,3}(?:\s*W)?\b|\b\d{1,2}\s*W\b(?!\s*[-/]?\s*\d)", re.IGNORECASE
+)
+_BODY = re.compile(r"\b(API(?:\s+SERVICE)?|ACEA|ILSAC|JASO)\b", re.IGNORECASE)
+_EDITION = r"(?:\s*[-(]\s*(?:(?:19|20)\d{2}|\d{2})\b\)?)?"
+
+
+@cache
+def _category_pattern() -> re.Pattern[str]:
+    names = sorted({row.name for row in categories().values()}, key=len, reverse=True)
+    spelt = [re.escape(name).replace(r"\ ", r"\s*").replace("PLUS", r"(?:PLUS|\+)").replace(r"\-", r"[-\s]?") for name in names]
+    return re.compile(rf"(?:T\s?903\s*[:-]?\s*)?(?<![A-Z0-9])(?<![A-Z0-9]-)(?:{'|'.join(spelt)}){_EDITION}(?![A-Z0-9])", re.IGNORECASE)
+
+
+def approval_key(text: str) -> str:
+    """Return an approval as it is compared: apart from case, spaces and hyphens, nothing may differ.
+
+    Parameters
+    ----------
+    text : str
+        The maker's code as printed.
+
+    Returns
+    -------
+    str
+        The code without spaces and hyphens, in one case.
+    """
+    return re.sub(r"[\s\-–\u00a0]", "", text).casefold()
+
+
+def read_label(text: str) -> Label:
+    """Return what an oil's label says.
+
+    Parameters
+    ----------
+    text : str
+        The label as typed, in any order, such as ``SAE 5W-30, API SP/CK-4, ACEA C3-21, approval EX 229-5``.
+
+    Returns
+    -------
+    Label
+        What stands after "meets", "suitable for" and the like is a claim, never a category or an approval; what could not be
+        read is listed, not dropped.
+
+    Notes
+    -----
+    Approvals are what follows "approval" or "approved", up to a semicolon, a full stop or a line's end. Gear oil grades (70W
+    and up) are told from engine oil grades by their numbers.
+
+    References
+    ----------
+    sae_j300, sae_j306, api_guide
+    """
+    read = _Reading()
+    for sentence in re.split(r"[;\n•|]|\.(?=\s|$)", text):
+        read.mode = read.body = ""
+        for part in re.split(r",(?!\d)", sentence):
+            _take(read, part)
+    return Label(
+        " ".join(text.split()),
+        read.grade,
+        tuple(dict.fromkeys(read.categories)),
+        tuple(dict.fromkeys(read.approvals)),
+        tuple(dict.fromkeys(read.claims)),
+        tuple(dict.fromkeys(read.not_understood)),
+    )
+
+
+def _take(read: _Reading, part: str) -> None:
+    for mode, words in _moods(part):
+        if mode:
+            read.mode = mode
+            read.body = ""
+        if read.mode == "approval":
+            _approvals(read, words)
+        elif read.mode == "claim":
+            rest = _take_grade(read, words)
+            read.claims += [said for said in [_tidy(rest)] if said]
+        else:
+            _plain(read, words)
+
+
+def _moods(part: str) -> Iterator[tuple[str, str]]:
+    """Yield the stretches of a part, each with the mode that its first words switch to ("" goes on as before)."""
+    marks = [(match.start(), match.end(), "claim") for match in _CLAIM.finditer(part)]
+    for match in _SAYS_APPROVED.finditer(part):
+        refused = _NOT_APPROVED.search(part[: match.start()])
+        within_claim = any(end <= match.start() for _, end, _ in marks) and not _FRESH.search(part[: match.start()])
+        wanted = _WANTED.search(part[: match.start()]) or _WANTED.search(part[match.end() :])
+        mode = "claim" if refused or within_claim or wanted else "approval"
+        marks.append((refused.start() if refused else match.start(), match.end(), mode))
+    at, mode = 0, ""
+    for start, end, next_mode in sorted(marks):
+        if start < at:
+            continue
+        if part[at:start].strip() or mode:
+            before = part[at:start]
+            trailing = next_mode == "approval" and not mode and not part[end:].strip()
+            yield (next_mode if trailing else mode), before
+            if trailing:
+                return
+        at, mode = end, next_mode
+    yield mode, part[at:]
+
+
+def _approvals(read: _Reading, words: str) -> None:
+    rest = _take_grade(read, words)
+    for code in re.split(r"\s+/\s+|\s+(?:and|&)\s+|\s*\+\s*", rest):
+        body = _BODY.search(code)
+        named = _tidy(code[: body.start()] if body else code)
+        if named:
+            read.approvals.append(named)
+        if body:
+            _plain(read, code[body.start() :])
+
+
+def _take_grade(read: _Reading, words: str) -> str:
+    for match in _GRADE.finditer(words):
+        grade = _grade(match[0])
+        if grade is not None and read.grade is None:
+            read.grade = grade
+            return words[: match.start()] + " " + words[match.end() :]
+    return words
+
+
+def _grade(text: str) -> EngineOilGrade | GearOilGrade | None:
+    for parse in (parse_grade, parse_gear_grade):
+        try:
+            return parse(re.sub("–", "-", text))
+        except InputError:
+            continue
+    return None
+
+
+def _plain(read: _Reading, words: str) -> None:
+    rest = _take_grade(read, words)
+    pieces = _BODY.split(rest)
+    left = [_take_categories(read, pieces[0], read.body)]
+    for body, run in zip(pieces[1::2], pieces[2::2], strict=True):
+        read.body = body.split()[0].upper()
+        taken = _take_categories(read, run, read.body)
+        left.append(f"{body} {taken}" if taken == run and run.strip() else taken)
+    if read.grade is None and re.fullmatch(r"\s*\d{2}\s*", left[0]):
+        read.grade = _grade(left[0])
+        left[0] = "" if read.grade else left[0]
+    read.not_understood += [word for word in (_tidy(part) for part in left) if word]
+
+
+def _take_categories(read: _Reading, run: str, body: str) -> str:
+    """Take the categories out of a run of words; return what is left of it."""
+    found = []
+    alone = not re.search(r"[A-Za-z0-9]", _category_pattern().sub("", run))
+    for match in _category_pattern().finditer(run):
+        try:
+            category = parse_category(match[0], body=body)
+        except InputError:
+            continue
+        if body or alone or re.search(r"\d", match[0]):
+            found.append(match)
+            read.categories.append(category)
+    for match in reversed(found):
+        run = run[: match.start()] + " " + run[match.end() :]
+    return run
+
+
+def _tidy(text: str) -> str:
+    said = re.sub(r"\s+", " ", text).strip(" \t,:/-–+()")
+    return "" if said.casefold() in ("", "sae", "and", "the", "to", "of") else said
