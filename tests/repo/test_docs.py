@@ -24,14 +24,14 @@ def test_every_link_leads_somewhere() -> None:
         for target in LINK.findall(FENCE.sub("", page.read_text("utf-8")))
         if "://" not in target and not target.startswith("mailto:") and not (page.parent / target).exists()
     ]
-    assert broken == []
+    assert not broken, "\n".join(broken)
 
 
 def test_every_path_that_is_named_exists() -> None:
     missing = [
         f"{shown(page)}: {name}" for page in pages() for name in REPO_PATH.findall(page.read_text("utf-8")) if not (ROOT / name).exists()
     ]
-    assert missing == []
+    assert not missing, "\n".join(missing)
 
 
 def test_every_page_can_be_reached_from_the_index() -> None:

@@ -79,7 +79,7 @@ def test_every_spoken_key_has_a_sentence() -> None:
         missing += [
             f"{shown(path)}:{line}: {pattern}" for line, pattern in patterns if not any(re.fullmatch(pattern, key) for key in sentences())
         ]
-    assert missing == []
+    assert not missing, "\n".join(missing)
 
 
 def test_every_sentence_is_spoken() -> None:
@@ -98,7 +98,7 @@ def test_every_sentence_is_spoken() -> None:
         for key in sentences()
         if key not in strings and key not in spoken_elsewhere and not any(re.fullmatch(pattern, key) for pattern in patterns)
     ]
-    assert silent == []
+    assert not silent, "\n".join(silent)
 
 
 def test_every_text_file_is_flat() -> None:

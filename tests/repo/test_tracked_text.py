@@ -50,7 +50,7 @@ def test_no_file_names_a_registry_or_a_place_to_fetch_from() -> None:
         text = text_of(path)
         if text is not None and (match := HOSTS.search(text)):
             told.append(f"{shown(path)}: {match.group()}")
-    assert told == []
+    assert not told, "\n".join(told)
 
 
 def test_locks_hold_no_address() -> None:
@@ -66,7 +66,7 @@ def test_no_file_speaks_of_anything_but_the_project() -> None:
             continue
         text = text_of(path)
         told += [f"{name}:{line}: {what}: {words}" for line, what, words in found(OUTSIDE, text or "")]
-    assert told == []
+    assert not told, "\n".join(told)
 
 
 @pytest.mark.parametrize(
