@@ -268,7 +268,7 @@ def tested(words):
     reference, long = "--reference" in words, "--long" in words
     rest = [word for word in words if word not in ("--reference", "--long")]
     python = environment("dev", reference=reference)
-    env = dict(running_env(), TWOMARKS_CHROMIUM=chromium())
+    env = dict(running_env(), TWOMARKS_CHROMIUM=chromium(), TWOMARKS_HOME=os.path.join(os.path.dirname(os.path.dirname(python)), "no-home"))
     env.update({"TWOMARKS_REFERENCE": "1"} if reference else {}, **({"TWOMARKS_LONG": "1"} if long else {}))
     if rest:
         return run([python, "-m", "pytest"] + rest, env)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import atexit
 import ipaddress
 import os
 import shutil
 import sys
+import tempfile
 from typing import Any
 
 import pytest
@@ -14,6 +16,12 @@ from hypothesis import HealthCheck, settings
 REFERENCE = os.environ.get("TWOMARKS_REFERENCE") == "1"
 LONG = os.environ.get("TWOMARKS_LONG") == "1"
 CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+
+NO_HOME = tempfile.mkdtemp(prefix="twomarks-tests-")
+atexit.register(shutil.rmtree, NO_HOME, ignore_errors=True)
+os.environ["TWOMARKS_HOME"] = NO_HOME  # no test may find the home of the person who runs it
+os.environ.pop("TWOMARKS_DATABASE", None)
+os.environ.pop("TWOMARKS_POSTGRES", None)
 
 settings.register_profile("slice", max_examples=60, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("long", max_examples=2000, deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow])
