@@ -1,0 +1,48 @@
+"""What is asked of the household: one function per question, each under a scope; answers are plain values."""
+
+from twomarks.keeping.questions.daybook import daybook, done, follow_ups
+from twomarks.keeping.questions.due import due
+from twomarks.keeping.questions.evidence import chain_head, verify
+from twomarks.keeping.questions.people import household_name, last_number, people, reader
+from twomarks.keeping.questions.places import DesignTemperatures, climate, design_temperatures, place
+from twomarks.keeping.questions.readings import history, readings, usage
+from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
+from twomarks.keeping.questions.vehicles import documents, revision, revisions, sheet, sheet_revision, vehicle, vehicles
+from twomarks.keeping.questions.workdays import StepState, card, progress, ticks, workday, workdays
+
+__all__ = [
+    "DesignTemperatures",
+    "StepState",
+    "answers",
+    "cans",
+    "card",
+    "chain_head",
+    "climate",
+    "daybook",
+    "design_temperatures",
+    "documents",
+    "done",
+    "due",
+    "follow_ups",
+    "history",
+    "household_name",
+    "last_number",
+    "people",
+    "place",
+    "progress",
+    "reader",
+    "readings",
+    "revision",
+    "revisions",
+    "sheet",
+    "sheet_revision",
+    "shelf",
+    "stock",
+    "ticks",
+    "usage",
+    "vehicle",
+    "vehicles",
+    "verify",
+    "workday",
+    "workdays",
+]

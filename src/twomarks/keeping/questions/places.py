@@ -1,0 +1,94 @@
+"""Where the household's vehicles stand, and how cold and hot it gets there."""
+
+from __future__ import annotations
+
+import calendar
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from twomarks.keeping.derived import derived
+from twomarks.keeping.questions.vehicles import document_of, revisions
+from twomarks.keeping.records.household import HomePlaceRow
+from twomarks.keeping.scope import Scope
+from twomarks.keeping.storing import question
+from twomarks.keeping.values import HomePlace
+from twomarks.trade.climate import DesignTemperature
+
+if TYPE_CHECKING:
+    from twomarks.keeping.values import Revision
+    from twomarks.model.climate import ClimateRecord
+
+__all__ = ["DesignTemperatures", "climate", "design_temperatures", "place"]
+
+
+@dataclass(frozen=True, slots=True)
+class DesignTemperatures:
+    """The coldest start and the hottest day to reckon with [C] in the months from `from_day` to `to_day`."""
+
+    coldest: DesignTemperature
+    hottest: DesignTemperature
+    from_day: dt.date
+    to_day: dt.date
+
+
+@question
+def place(scope: Scope) -> HomePlace | None:
+    """Return the home place, None where the household has not said."""
+    row = HomePlaceRow.objects.filter(household=scope.household).first()
+    if row is None:
+        return None
+    return HomePlace(name=row.name, latitude=row.latitude, longitude=row.longitude, zone=row.zone, climate=row.climate)
+
+
+@question
+def climate(scope: Scope) -> ClimateRecord | None:
+    """Return the climate record of the home place, None where there is none."""
+    found = _record(scope)
+    return None if found is None else document_of(found.text, found.name)
+
+
+@question
+def design_temperatures(scope: Scope, from_day: dt.date, to_day: dt.date) -> DesignTemperatures | None:
+    """Return the temperatures to reckon with between two days, None where the place has no climate record.
+
+    The span is widened to whole months, so that the answer stays the same within a month and is worked out once.
+    """
+    at = place(scope)
+    record = _record(scope)
+    if at is None or record is None:
+        return None
+    first = from_day.replace(day=1)
+    last = to_day.replace(day=calendar.monthrange(to_day.year, to_day.month)[1])
+    southern = at.latitude < 0
+
+    def work_out() -> DesignTemperatures:
+        return _worked_out(document_of(record.text, record.name), first, last, southern)
+
+    return derived(
+        scope,
+        "design temperatures",
+        DesignTemperatures,
+        work_out,
+        about=f"{first} {last}",
+        documents=[record.sha256],
+        further=["southern" if southern else "northern"],
+        from_ledgers=False,
+    )
+
+
+def _record(scope: Scope) -> Revision | None:
+    at = place(scope)
+    return None if at is None or at.climate is None else revisions(scope, at.climate)[-1]
+
+
+def _worked_out(record: ClimateRecord, first: dt.date, last: dt.date, southern: bool) -> DesignTemperatures:
+    from twomarks.trade.climate import coldest_start, hottest_day
+
+    days, minima, maxima = zip(*record.days(), strict=True)
+    return DesignTemperatures(
+        coldest_start(days=days, minima_c=minima, maxima_c=maxima, from_day=first, to_day=last, southern=southern),
+        hottest_day(days=days, minima_c=minima, maxima_c=maxima, from_day=first, to_day=last, southern=southern),
+        first,
+        last,
+    )

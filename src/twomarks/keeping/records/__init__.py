@@ -1,0 +1,1 @@
+"""The tables, one file per subject. Only services write them; questions read them; nothing else imports them."""

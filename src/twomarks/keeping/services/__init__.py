@@ -1,0 +1,1 @@
+"""The only writers: each takes a scope first, and does all of its work or none."""
