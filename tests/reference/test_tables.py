@@ -1,0 +1,57 @@
+"""Every row of every table says where it comes from and how far it was seen."""
+
+from __future__ import annotations
+
+import pytest
+
+from twomarks import packaged
+from twomarks.errors import InputError
+from twomarks.reference.bibliography import STATUSES, reference, references, weakest
+from twomarks.reference.tables import categories, category_steps, rows
+
+TABLES = [name.removesuffix(".csv") for name in packaged.names("reference", ".csv")]
+
+
+@pytest.mark.parametrize("table", ["viscosity_index_lh", "j300", "j306", "categories", "category_steps"])
+def test_every_row_has_source_locator_and_status(table: str):
+    assert table in TABLES
+    assert rows(table)
+    for row in rows(table):
+        assert row["source"] in references()
+        assert row["locator"]
+        assert row["status"] in STATUSES
+
+
+def test_every_entry_of_the_bibliography_is_whole():
+    for entry in references().values():
+        assert entry.title
+        assert entry.what
+        assert entry.seen
+        assert entry.status in STATUSES
+
+
+def test_every_step_is_between_known_categories():
+    for step in category_steps():
+        assert step.have in categories()
+        assert step.asked in categories()
+        assert step.have != step.asked
+
+
+def test_no_step_is_told_twice():
+    pairs = [(step.have, step.asked) for step in category_steps()]
+    assert len(pairs) == len(set(pairs))
+
+
+def test_a_step_from_memory_carries_no_source():
+    assert all((step.seen.status == "c") == (step.seen.source == "house_judgement") for step in category_steps())
+
+
+def test_a_conclusion_is_no_stronger_than_its_weakest_source():
+    assert weakest("a", "a2") == "a2"
+    assert weakest("a2", "c", "a") == "c"
+    assert weakest("a", "b") == "b"
+
+
+def test_an_unknown_source_is_refused():
+    with pytest.raises(InputError):
+        reference("nowhere")

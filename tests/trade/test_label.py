@@ -1,0 +1,93 @@
+"""What a label says, in the spellings that people type."""
+
+from __future__ import annotations
+
+import pytest
+
+from twomarks.errors import InputError
+from twomarks.trade.categories import parse_category
+from twomarks.trade.grades import parse_grade
+from twomarks.trade.label import Label, read_label
+
+
+def said(label: Label) -> tuple[str, list[str], tuple[str, ...]]:
+    return str(label.grade), [str(category) for category in label.categories], label.approvals
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "SAE 5W-30, API SP/CK-4, ACEA C3-21, approval EX 229-5",
+        "sae 5w30 api sp / ck-4 acea c3-2021 approval ex 229-5",
+        "5W-30\nAPI SP/CK-4\nACEA C3-21\nApproved: EX 229-5",
+        "5W/30; API Service SP/CK-4; ACEA C3 (2021); EX 229-5 approved",
+    ],
+)
+def test_one_label_in_many_spellings(text: str):
+    grade, categories, approvals = said(read_label(text))
+    assert (grade, categories) == ("5W-30", ["API SP", "API CK-4", "ACEA C3-21"])
+    assert [approval.upper() for approval in approvals] == ["EX 229-5"]
+
+
+def test_seller_words_are_claims_and_nothing_else():
+    label = read_label("5W-40, API SN; meets EX 502-3, EX 501-1; suitable for use where ACEA C3 is called for")
+    assert said(label) == ("5W-40", ["API SN"], ())
+    assert label.claims == ("EX 502-3", "EX 501-1", "ACEA C3 is called for")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["not approved to EX 229-5", "approval pending EX 229-5", "requires approval EX 229-5", "for engines with approval EX 229-5 required"],
+)
+def test_an_approval_that_is_wanted_or_pending_or_denied_is_none(text: str):
+    assert read_label(f"5W-30; {text}").approvals == ()
+
+
+def test_an_approval_after_a_claim_is_one_only_where_it_is_said_anew():
+    assert read_label("meets EX 1-1 and approved to EX 2-2").approvals == ("EX 2-2",)
+    assert read_label("suitable for EX 1-1 approval").approvals == ()
+
+
+def test_what_is_not_understood_is_listed():
+    label = read_label("0W-20 ILSAC GF-6A API SP resource conserving, EX 31")
+    assert said(label) == ("0W-20", ["ILSAC GF-6A", "API SP"], ())
+    assert label.not_understood == ("resource conserving", "EX 31")
+
+
+@pytest.mark.parametrize(
+    ("text", "categories"),
+    [
+        ("API CI-4 PLUS/SL", ["API CI-4 PLUS", "API SL"]),
+        ("ci-4+", ["API CI-4 PLUS"]),
+        ("ACEA A3/B4-2016 API SN/CF", ["ACEA A3/B4-16", "API SN", "API CF"]),
+        ("ACEA C2/C3", ["ACEA C2", "ACEA C3"]),
+        ("C3", ["ACEA C3"]),
+        ("JASO T903 MA2", ["JASO MA2"]),
+        ("API GL-5", ["API GL-5"]),
+        ("super oil for all", []),
+    ],
+)
+def test_categories(text: str, categories: list[str]):
+    assert [str(category) for category in read_label(text).categories] == categories
+
+
+@pytest.mark.parametrize(
+    ("text", "grade"),
+    [("75W-90", "75W-90"), ("SAE 80W90", "80W-90"), ("SAE 30", "30"), ("10W", "10W"), ("SAE 90", "90"), ("7W-30", "None"), ("", "None")],
+)
+def test_grades(text: str, grade: str):
+    assert str(read_label(text).grade) == grade
+
+
+@pytest.mark.parametrize("text", ["", "W", "6W-30", "5W-33", "75W-90", "5W-30-40", "SAE"])
+def test_no_grade_is_refused(text: str):
+    with pytest.raises(InputError) as told:
+        parse_grade(text)
+    assert told.value.key == "oil.grade_unknown"
+
+
+@pytest.mark.parametrize("text", ["", "API", "XQ 99", "ACEA C9", "C3 and more", "EX 229-5"])
+def test_no_category_is_refused(text: str):
+    with pytest.raises(InputError) as told:
+        parse_category(text)
+    assert told.value.key == "oil.category_unknown"

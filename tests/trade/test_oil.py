@@ -1,0 +1,178 @@
+"""The oil verdict: the handbook wins, what is not shown is not met, and every answer has its reason."""
+
+from __future__ import annotations
+
+import pytest
+
+from twomarks.trade.label import read_label
+from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
+from twomarks.words import Figure, Reader, render
+
+BLOCK = CallBlock(grades=("0W-30", "5W-30"), categories=("ACEA C3",), approvals=("EX 229-5",), coldest_c=-35.0)
+GOOD = "SAE 0W-30, ACEA C3-21, approval EX 229-5"
+
+
+def verdict(label: str, *blocks: CallBlock, coldest: float | None = -20.0, **more) -> OilVerdict:
+    offer = OilOnOffer("example", read_label(label), **{key: more.pop(key) for key in list(more) if key in ("kv100_mm2_s", "hths_mpa_s")})
+    return oil_verdict(call=OilCall(blocks or (BLOCK,)), offer=offer, coldest_start_c=coldest, **more)
+
+
+def keys(messages) -> list[str]:
+    return [message.key for message in messages]
+
+
+def test_grade_category_approval_and_cold_together_meet():
+    found = verdict(GOOD)
+    assert found.state == "meets"
+    assert {"oil.grade_listed", "oil.category_met", "oil.approval_met", "oil.handbook_cold"} <= set(keys(found.reasons))
+    assert found.settles == ()
+    assert found.margins["above_handbook_limit_k"] == pytest.approx(15.0)
+    assert found.margins["above_cranking_test_k"] == pytest.approx(15.0)
+
+
+@pytest.mark.parametrize("spelt", ["EX229-5", "ex 229 5", "EX-229-5", "ex2295"])
+def test_an_approval_is_compared_apart_from_case_spaces_and_hyphens(spelt: str):
+    assert verdict(f"0W-30, ACEA C3, approval {spelt}").state == "meets"
+
+
+@pytest.mark.parametrize("spelt", ["EX 229-51", "EX 229", "EX 225-9", "A EX 229-5"])
+def test_another_approval_is_not_the_one_asked_for(spelt: str):
+    found = verdict(f"0W-30, ACEA C3, approval {spelt}")
+    assert found.state == "not shown"
+
+
+@pytest.mark.parametrize(
+    "words", ["suitable for EX 229-5", "meets EX 229-5", "recommended for engines requiring approval EX 229-5", "EX 229-5"]
+)
+def test_the_sellers_word_is_no_approval(words: str):
+    found = verdict(f"0W-30, ACEA C3; {words}")
+    assert found.state == "not shown"
+    assert found.reasons[0].key == "oil.approval_only_claimed"
+    assert keys(found.settles) == ["oil.settle_label_approval"]
+
+
+def test_an_approval_nobody_has_looked_up_is_not_taken_as_none():
+    found = verdict(GOOD, CallBlock(("0W-30",), ("ACEA C3",), None, -35.0))
+    assert found.state == "not shown"
+    assert keys(found.settles) == ["oil.settle_handbook_approval"]
+
+
+def test_no_approval_asked_for_needs_none():
+    assert verdict("0W-30 ACEA C3", CallBlock(("0W-30",), ("ACEA C3",), (), -35.0)).state == "meets"
+
+
+def test_full_ash_is_refused_where_c_is_asked_for():
+    found = verdict("5W-30 ACEA A3/B4; approval EX 229-5", after_treatment=("dpf",))
+    assert found.state == "does not meet"
+    excluded = found.reasons[0]
+    assert excluded.key == "oil.category_excluded"
+    assert "1.6" in render(excluded, Reader())
+    assert "0.8" in render(excluded, Reader())
+
+
+def test_full_ash_before_a_particle_filter_is_not_fine_where_the_handbook_is_silent():
+    block = CallBlock(("5W-30",), (), (), None)
+    assert verdict("5W-30 ACEA A3/B4", block, after_treatment=("dpf",)).state == "not shown"
+    assert verdict("5W-30 ACEA A3/B4", block).state == "meets"
+
+
+def test_a_second_class_on_the_label_lifts_an_exclusion_by_the_first():
+    found = verdict("0W-30, ACEA A3/B4, ACEA C4; approval EX 229-5")
+    assert found.state == "not shown"
+
+
+def test_a_grade_that_the_handbook_does_not_list_is_refused():
+    found = verdict("5W-40, ACEA C3, approval EX 229-5")
+    assert found.state == "does not meet"
+    assert found.reasons[0].key == "oil.grade_not_listed"
+
+
+def test_colder_than_the_handbook_allows_is_refused():
+    found = verdict(GOOD, coldest=-36.0)
+    assert found.state == "does not meet"
+    assert found.reasons[0].key == "oil.colder_than_handbook"
+    assert found.reasons[0].figures["coldest"] == Figure(-36.0, "C")
+
+
+def test_the_handbooks_limit_of_cold_comes_before_the_test_point():
+    found = verdict("5W-30, ACEA C3, approval EX 229-5", coldest=-32.0)
+    assert found.state == "meets"
+    assert "oil.colder_but_allowed" in keys(found.reasons)
+    assert found.margins["above_cranking_test_k"] == pytest.approx(-2.0)
+
+
+def test_without_a_limit_in_the_handbook_the_test_point_decides():
+    block = CallBlock(("0W-30", "5W-30"), ("ACEA C3",), (), None)
+    assert verdict("5W-30 ACEA C3", block, coldest=-30.0).state == "meets"
+    beyond = verdict("5W-30 ACEA C3", block, coldest=-30.1)
+    assert beyond.state == "not shown"
+    assert beyond.reasons[0].key == "oil.colder_than_tested"
+    assert keys(beyond.settles) == ["oil.settle_handbook_cold"]
+
+
+def test_an_uncertain_cold_start_is_told():
+    assert "oil.cold_edge" in keys(verdict(GOOD, coldest=-34.0, coldest_start_low_c=-36.0).reasons)
+
+
+def test_an_unknown_climate_is_not_shown():
+    found = verdict(GOOD, coldest=None)
+    assert found.state == "not shown"
+    assert keys(found.settles) == ["oil.settle_climate"]
+
+
+def test_nothing_looked_up_is_not_shown_and_says_what_would_settle_it():
+    found = oil_verdict(call=OilCall(), offer=OilOnOffer("x", read_label("5W-30 API SP")), fuel="diesel", coldest_start_c=-32.0)
+    assert found.state == "not shown"
+    assert "oil.settle_handbook" in keys(found.settles)
+    assert {"oil.colder_than_tested", "oil.petrol_only"} <= set(keys(found.reasons))
+
+
+def test_any_one_block_may_be_met():
+    other = CallBlock(("10W-40",), ("API SP",), (), -20.0)
+    found = verdict("10W-40 API SP", BLOCK, other, coldest=-10.0)
+    assert found.state == "meets"
+    told = next(reason for reason in found.reasons if reason.key == "oil.block_of")
+    assert (told.figures["number"], told.figures["count"]) == (2, 2)
+
+
+def test_blocks_are_not_mixed():
+    other = CallBlock(("10W-40",), ("API SP",), (), -20.0)
+    assert verdict("10W-40 ACEA C3; approval EX 229-5", BLOCK, other, coldest=-10.0).state != "meets"
+
+
+def test_a_data_sheet_that_contradicts_the_grade_is_refused():
+    assert verdict(GOOD, kv100_mm2_s=12.0, hths_mpa_s=3.5).state == "meets"
+    assert verdict(GOOD, kv100_mm2_s=12.5).state == "does not meet"
+    assert verdict(GOOD, kv100_mm2_s=12.0, hths_mpa_s=2.8).state == "does not meet"
+
+
+def test_an_unknown_category_in_the_call_is_told_not_guessed():
+    found = verdict(GOOD, CallBlock(("0W-30",), ("XQ 99",), (), -35.0))
+    assert found.state == "not shown"
+    assert "oil.category_asked_unknown" in keys(found.reasons)
+
+
+def test_an_unreadable_grade_in_the_call_is_told_not_guessed():
+    found = verdict(GOOD, CallBlock(("thin",), ("ACEA C3",), (), -35.0))
+    assert found.state == "not shown"
+
+
+def test_the_oil_that_stays_in_is_spoken_of():
+    assert "oil.mix_alike" in keys(verdict(GOOD, in_engine=read_label("0W-30 ACEA C3")).reasons)
+    assert "oil.mix_differs" in keys(verdict(GOOD, in_engine=read_label("10W-40 API SN")).reasons)
+    assert "oil.in_engine_not_known" in keys(verdict(GOOD).reasons)
+
+
+def test_gear_oil_is_judged_by_grade_and_category():
+    block = CallBlock(("75W-90",), ("API GL-5",), (), None)
+    assert verdict("SAE 75W-90, API GL-5", block).state == "meets"
+    assert verdict("SAE 80W-90, API GL-5", block).state == "does not meet"
+    assert verdict("SAE 75W-90, API GL-5", CallBlock(("75W-90",), ("API GL-4",), (), None)).state == "does not meet"
+
+
+@pytest.mark.parametrize("label", [GOOD, "", "5W-40 ACEA A3/B4 API SN", "10W-40", "meets API CK-4 15W-40"])
+@pytest.mark.parametrize("market", ["uk", "us"])
+def test_every_reason_renders(label: str, market: str):
+    found = verdict(label, BLOCK, CallBlock(), coldest=-32.3, coldest_start_low_c=-34.3, after_treatment=("dpf",), fuel="diesel")
+    for message in (*found.reasons, *found.settles):
+        assert "{" not in render(message, Reader(market=market))
