@@ -23,6 +23,8 @@ from twomarks.words import Figure, Message, Source, Value, Wording, from_plain, 
 __all__ = ["canonical", "restored", "stored", "text_of"]
 
 _WORDS: tuple[type, ...] = (Figure, Message, Source, Wording, Decimal)
+_SAID: tuple[type, ...] = (Message, Wording)
+"""Where a sentence is meant, an author's words do as well."""
 _SIMPLE: tuple[type, ...] = (str, bool, int, float)
 T = TypeVar("T")
 
@@ -113,7 +115,7 @@ def _of_one(hint: Any, tree: Any) -> Any:
         return tree
     if hint in _WORDS:
         value = from_plain(tree)
-        if not isinstance(value, hint):
+        if not isinstance(value, _SAID if hint in _SAID else hint):
             raise TypeError(tree)
         return value
     if hint in _SIMPLE:
