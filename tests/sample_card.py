@@ -183,7 +183,7 @@ def _steps() -> tuple[CardStep, ...]:
             active_min=1.0,
             wait_min=12.0,
             hands_free=True,
-            record=("time the plug came out", "litres that came out"),
+            record=("time the plug came out", "oil that came out"),
         ),
         _step(
             8,
@@ -193,7 +193,7 @@ def _steps() -> tuple[CardStep, ...]:
             place="bench",
             during="s07-drain",
             stubs=(Stub(label=said("washer"), figure=WASHER, fact="slots.drain_washer.sizes"),),
-            look=Wording("Look for the old washer on the plug and on the {term.sump}."),
+            look=Wording("On the plug, and on the {term.sump}."),
             accept=Wording("The old washer is in your hand."),
             reject=Wording("It is not found: it still sits on the {term.sump}. Take it off there."),
             active_min=2.0,
@@ -304,7 +304,7 @@ def _steps() -> tuple[CardStep, ...]:
             ),
             active_min=4.0,
             deliberate=True,
-            record=("level after", "litres added in all"),
+            record=("level after", "oil added in all"),
         ),
         _step(
             19,
@@ -313,7 +313,7 @@ def _steps() -> tuple[CardStep, ...]:
             "Pour the old oil into its can, let the old filter drip out, and wipe the pan.",
             place="bench",
             active_min=5.0,
-            record=("litres into the can",),
+            record=("oil into the can",),
         ),
         _step(
             20, "enter", "record", "Write down the {term.odometer} and what was done.", record=("odometer", "finished at"), active_min=2.0

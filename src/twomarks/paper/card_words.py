@@ -166,23 +166,20 @@ def _tag(card: JobCard, reader: Reader) -> dict[str, str]:
     return {"vehicle": render(say("paper.tag_vehicle", vehicle=card.vehicle, day=card.day), reader)}
 
 
-def _foot(card: JobCard, reader: Reader) -> list[list[str]]:
-    """Return the cells of the title block, label and value; the page counts itself in."""
+def _foot(card: JobCard, reader: Reader) -> dict[str, list[list[str]]]:
+    """Return the cells of the title block in its two rows, label and value; the page counts itself in."""
     stubs = [stub for step in card.steps for stub in step.stubs]
     empty = sum(1 for stub in stubs if stub.figure is None)
     told = sum(1 for stub in stubs if stub.figure is not None and is_unconfirmed(stub.figure))
     state = render(say("paper.figures_state", sourced=len(stubs) - empty - told, told=told, empty=empty), reader)
     units = ", ".join(UNITS[reader.units[kind]].shown for kind in UNIT_ORDER if kind in reader.units)
-    cells = [
-        (
-            "paper.foot_vehicle",
-            ", ".join(part for part in (card.vehicle, value_text(card.odometer, reader) if card.odometer else "") if part),
-        ),
+    counter = value_text(card.odometer, reader) if card.odometer is not None else ""
+    bound = ", ".join(f"{revision.key} {revision.sha256[:SHORT]}" for revision in card.revisions)
+    above = (
+        ("paper.foot_vehicle", f"{card.vehicle}, {counter}" if counter else card.vehicle),
         ("paper.foot_day", date_text(card.day, reader)),
         ("paper.foot_card", card.id[:SHORT]),
-        ("paper.foot_revision", ", ".join(f"{revision.key} {revision.sha256[:SHORT]}" for revision in card.revisions)),
-        ("paper.foot_units", units),
-        ("paper.foot_figures", state),
         ("paper.foot_page", render(say("paper.page", page="<n>", pages="<m>"), reader)),
-    ]
-    return [[render(Message(key), reader), value] for key, value in cells if value]
+    )
+    below = (("paper.foot_revision", bound or "\u2013"), ("paper.foot_units", units), ("paper.foot_figures", state))
+    return {place: [[render(Message(key), reader), value] for key, value in cells] for place, cells in (("above", above), ("below", below))}

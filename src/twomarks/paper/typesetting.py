@@ -10,6 +10,7 @@ from typing import Any, Literal
 from twomarks import packaged
 from twomarks.errors import InputError, TwomarksError
 from twomarks.paper.face import missing_signs, printable
+from twomarks.units import UNITS
 
 __all__ = ["STANDARDS", "SheetError", "pdf", "printed"]
 
@@ -62,9 +63,17 @@ def printed(data: Mapping[str, Any]) -> Any:
     return ready
 
 
+def _kept_whole(text: str) -> str:
+    """Join the words of a unit ("US qt"), so that no line ends between them."""
+    for unit in UNITS.values():
+        if " " in unit.shown:
+            text = text.replace(unit.shown, unit.shown.replace(" ", "\u00a0"))
+    return text
+
+
 def _printed(value: Any, lacking: dict[str, str]) -> Any:
     if isinstance(value, str):
-        text = printable(value)
+        text = _kept_whole(printable(value))
         for sign in missing_signs(text):
             lacking.setdefault(sign, text if len(text) <= SHOWN else f"{text[:SHOWN]}…")
         return text
