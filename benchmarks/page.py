@@ -21,7 +21,7 @@ PAGES = {"first page": "/", "due": "/due/"}
 def main() -> None:
     """Time pages of the demo household and the bare page, each in a process of its own, print ratios, write the evidence."""
     with tempfile.TemporaryDirectory() as home:
-        env = {**os.environ, "TWOMARKS_HOME": home}
+        env = {**os.environ, "TWOMARKS_HOME": home, "TWOMARKS_ON": ON}
         subprocess.run(
             [sys.executable, "-m", "twomarks.app", "demo", "--no-serve", "--home", home, "--on", ON],
             check=True,
