@@ -1,0 +1,1 @@
+"""The user model of the pages, which points at a person of the household."""

@@ -1,0 +1,1 @@
+"""Daybook: what was done, and what to enter."""

@@ -1,0 +1,18 @@
+"""Addresses of the daybook."""
+
+from __future__ import annotations
+
+from django.urls import path
+
+from twomarks.web.daybook import views
+
+__all__ = ["app_name", "urlpatterns"]
+
+app_name = "daybook"
+urlpatterns = [
+    path("", views.page, name="page"),
+    path("<str:vehicle>/", views.vehicle_page, name="vehicle"),
+    path("<str:vehicle>/enter/", views.enter, name="enter"),
+    path("<str:vehicle>/level/", views.level, name="level"),
+    path("<str:vehicle>/odometer/", views.odometer, name="odometer"),
+]

@@ -1,0 +1,1 @@
+"""Due: what needs you, and why."""

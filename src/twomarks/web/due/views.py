@@ -1,0 +1,85 @@
+"""What is due, on which vehicle, and by when."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_safe
+
+from twomarks.keeping import questions
+from twomarks.planning.due import BEFORE, IN_WINDOW, NOT_KNOWN, PAST, DueItem
+from twomarks.web.look.pictures import LyingRange, lying_range, short_day, timescale
+from twomarks.web.visit import TitleBlock, visit_of
+from twomarks.words import Reader
+
+__all__ = ["DueLine", "lines", "page"]
+
+ORDER = {PAST: 0, IN_WINDOW: 1, BEFORE: 2, NOT_KNOWN: 3}
+
+
+@dataclass(frozen=True, slots=True)
+class DueLine:
+    """A due item as the page shows it."""
+
+    vehicle: str
+    item: DueItem
+    picture: LyingRange | None
+    likely: str
+    days: int
+    has_work: bool
+
+    @property
+    def state(self) -> str:
+        """The state as one word, for the template to choose its sentence."""
+        return {PAST: "past", IN_WINDOW: "inside", BEFORE: "before"}.get(self.item.state, "unknown")
+
+
+def lines(items: Iterable[tuple[str, DueItem, bool]], *, today: dt.date, reader: Reader) -> tuple[DueLine, ...]:
+    """Return the items in the order in which they need somebody, on one scale of time."""
+    known = sorted(items, key=lambda pair: (ORDER[pair[1].state], pair[1].likely or dt.date.max, pair[0], pair[1].name))
+    scale = timescale((day for _, item, _ in known for day in (item.opens, item.closes)), today=today)
+    return tuple(_line(vehicle, item, has_work, scale=scale, today=today, reader=reader) for vehicle, item, has_work in known)
+
+
+def _line(vehicle: str, item: DueItem, has_work: bool, *, scale: object, today: dt.date, reader: Reader) -> DueLine:
+    picture = None
+    if item.opens is not None or item.closes is not None:
+        picture = lying_range(
+            scale,  # type: ignore[arg-type]
+            opens=item.opens,
+            closes=item.closes,
+            likely=item.likely,
+            today=today,
+            today_word="today",
+            reader=reader,
+        )
+    likely = short_day(item.likely, today=today, reader=reader) if item.likely else ""
+    days = ((item.opens or item.closes or today) - today).days
+    return DueLine(vehicle, item, picture, likely, days, has_work)
+
+
+@require_safe
+def page(request: HttpRequest) -> HttpResponse:
+    """Show every due item of every vehicle."""
+    visit = visit_of(request)
+    fleet = questions.vehicles(visit.scope)
+    if not fleet:
+        return redirect("start:page")
+    items = []
+    for vehicle in fleet:
+        sheet = questions.sheet(visit.scope, vehicle.name)
+        for item in questions.due(visit.scope, vehicle.name, visit.today):
+            described = sheet.items.get(item.item)
+            items.append((vehicle.name, item, bool(described and described.procedure)))
+    shown = lines(items, today=visit.today, reader=visit.reader)
+    figures = {
+        "lines": [line for line in shown if line.state != "unknown"],
+        "unknown": [line for line in shown if line.state == "unknown"],
+        "follow_ups": questions.follow_ups(visit.scope, still_open=True),
+        "title_block": TitleBlock(day=visit.today),
+    }
+    return render(request, "due/page.html", figures)

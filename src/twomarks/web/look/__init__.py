@@ -1,0 +1,1 @@
+"""What every page is made of: the base page, its styles, sheets, stubs, marks and pictures."""

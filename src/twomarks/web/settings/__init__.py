@@ -1,0 +1,1 @@
+"""Settings of one reader: units per quantity, market, tone, full sun, keys."""

@@ -1,0 +1,1 @@
+"""Shelf: what exists and how much of it there is."""

@@ -1,0 +1,1 @@
+"""Vehicles: the sheets, each fact with its source."""

@@ -1,0 +1,91 @@
+"""A frozen job card as its page shows it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from twomarks.model.ledger import Tick
+from twomarks.planning.card import CardPour, CardStep, Gate, JobCard
+from twomarks.web.look.pictures import stick
+from twomarks.words import Figure, Message, say
+
+__all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "reading_text", "shown"]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A gate or a step, in the order in which they are worked."""
+
+    gate: Gate | None = None
+    step: CardStep | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PourLine:
+    """One line of the pour table; `amount` is always positive, `take_out` says which way."""
+
+    reading: Message
+    amount: Figure
+    take_out: bool
+    note: Message | None
+
+
+def entries(card: JobCard) -> tuple[Entry, ...]:
+    """Return steps with each gate before the step that it guards."""
+    found: list[Entry] = []
+    for step in card.steps:
+        found += [Entry(gate=gate) for gate in card.gates if gate.before == step.id]
+        found.append(Entry(step=step))
+    return (*found, *(Entry(gate=gate) for gate in card.gates if gate.before == ""))
+
+
+def reading_text(reading: float) -> Message:
+    """Return a reading of the stick as it is said: parts of the span, beyond the marks by how much."""
+    part = Fraction(reading).limit_denominator(8)
+    if part < 0:
+        return say("web.stick_below", part=_part(-part))
+    if part > 1:
+        return say("web.stick_above", part=_part(part - 1))
+    if part in (0, 1):
+        return say("web.stick_lower") if part == 0 else say("web.stick_upper")
+    return say("web.stick_between", part=_part(part))
+
+
+def _part(part: Fraction) -> str:
+    whole, rest = divmod(part.numerator, part.denominator)
+    if not rest:
+        return str(whole)
+    return f"{whole} {rest}/{part.denominator}" if whole else f"{rest}/{part.denominator}"
+
+
+def pour_lines(pour: CardPour) -> tuple[PourLine, ...]:
+    """Return the pour table."""
+    lines = []
+    for row in pour.rows:
+        value = row.add.value
+        take_out = not isinstance(value, str) and value < 0
+        amount = Figure(-value, row.add.unit, row.add.source) if take_out and not isinstance(value, str) else row.add
+        lines.append(PourLine(reading_text(row.reading), amount, take_out, row.note))
+    return tuple(lines)
+
+
+def known_ticks(ticks: Sequence[Tick]) -> str:
+    """Return the ticks that are kept, as the card's page reads them."""
+    return json.dumps(
+        [
+            {"id": str(tick.id), "target": tick.target, "what": tick.what, "words": tick.words}
+            for tick in sorted(ticks, key=lambda tick: tick.number)
+        ]
+    )
+
+
+def shown(card: JobCard, ticks: Sequence[Tick]) -> dict[str, Any]:
+    """Return what the template of the card needs."""
+    figures: dict[str, Any] = {"card": card, "entries": entries(card), "ticks": known_ticks(ticks)}
+    if card.pour:
+        figures |= {"pour_rows": pour_lines(card.pour), "pour_stick": stick(reading=None)}
+    return figures
