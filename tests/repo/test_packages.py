@@ -21,7 +21,7 @@ def test_every_package_earns_its_place() -> None:
     assert code == 0, said
 
 
-@pytest.mark.parametrize(("text", "told"), [("import numpy\n", "DEP001 'numpy'"), ("import click\n", "DEP002 'rich'")])
+@pytest.mark.parametrize(("text", "told"), [("import numpy\n", "'numpy' imported"), ("import click\n", "DEP002 'rich'")])
 def test_a_planted_package_is_seen(tmp_path: Path, text: str, told: str) -> None:
     (tmp_path / "src" / "room").mkdir(parents=True)
     (tmp_path / "src" / "room" / "__init__.py").write_text(text, "utf-8")
