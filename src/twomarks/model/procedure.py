@@ -1,0 +1,346 @@
+"""The procedure document: ordered steps in terms of roles, with every amount a reference to a fact of the vehicle sheet."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal, TypeAlias, get_args
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from twomarks import units
+from twomarks.errors import InputError
+
+__all__ = [
+    "ACTIONS",
+    "CONDITIONS",
+    "THINGS",
+    "Action",
+    "Applies",
+    "CautionWords",
+    "Condition",
+    "ConditionName",
+    "FollowUp",
+    "Procedure",
+    "Role",
+    "RoleKind",
+    "Step",
+    "Thing",
+    "bare_figures",
+    "minutes_of",
+    "placeholders",
+    "procedure_faults",
+    "reference",
+]
+
+FORMAT = "twomarks/procedure/1"
+
+Action = Literal[
+    "place", "take_away", "gather", "wear", "secure", "chock",
+    "raise", "support", "shake", "lower",
+    "open", "close", "loosen", "remove", "fit", "tighten",
+    "drain", "pour", "decant",
+    "warm", "run_engine", "stop_engine", "wait",
+    "clean", "oil", "inspect", "measure", "record", "reset", "say",
+]  # fmt: skip
+"""What a step does, each with a physical meaning in the rehearsal; grows with the jobs that the language covers."""
+
+Thing = Literal[
+    "vehicle", "brake", "gear", "range_lever", "key", "tag", "chocks", "stands", "jack", "helper", "people",
+    "gloves", "glasses", "kit", "container", "waste_can", "pan", "old_filter", "old_oil", "old_seal",
+    "bonnet", "undertray", "filler", "filler_area", "dipstick", "drain_area", "seat", "housing", "new_filter",
+    "rags", "tools", "funnel", "spills", "lamp", "leaks", "engine", "reminder", "daybook",
+    "ground_below", "coolant_tank", "brake_fluid_tank", "battery", "belt", "hoses", "tyre", "lights", "washer_tank",
+]  # fmt: skip
+"""Things every vehicle or drive has, so that no sheet need name them; everything else is a role."""
+
+ConditionName = Literal[
+    "raised", "undertray", "keyless", "transfer_case", "transmission_brake", "two_pours", "top_up",
+]  # fmt: skip
+"""What a condition may rest on; the binding says of each whether it holds, or that it is not known."""
+
+RoleKind = Literal["circuit", "fastening", "slot", "tool", "pan"]
+Spot = Literal["level", "hard", "outdoors", "lifting points", "both sides", "drain plug", "filter", "rigid", "out of range"]
+Place = Literal["above", "under", "at wheel", "bench", "inside", ""]
+Signal = Literal["danger", "warning", "caution", "notice"]
+Manner = Literal["", "to figure", "by hand", "first pour", "second pour", "by table", "warm"]
+Pace = Literal["", "idle only"]
+
+ACTIONS: tuple[str, ...] = get_args(Action)
+THINGS: tuple[str, ...] = get_args(Thing)
+CONDITIONS: tuple[str, ...] = get_args(ConditionName)
+
+_KEY = r"^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$"
+Key: TypeAlias = Annotated[str, Field(pattern=_KEY, max_length=60)]
+_REFERENCE = re.compile(r"^\{([a-z_0-9]+)\.([a-z_0-9]+)\}$")
+_PLACEHOLDER = re.compile(r"\{([a-z_0-9]+)(?:\.([a-z_0-9]+))?(?:#[^{}]*)?\}")
+_FIGURE = re.compile(r"(?<![\w.])(\d+(?:[.,]\d+)?)\s*([A-Za-z\u00b0%][A-Za-z\u00b7./\u00b0-]*(?:\s(?:qt|gal|pt|fl oz))?)")
+
+
+def _listed(value: object) -> object:
+    return tuple(value) if isinstance(value, list) else (value,) if isinstance(value, str) else value
+
+
+Words: TypeAlias = Annotated[str, Field(min_length=1, max_length=2000)]
+Line: TypeAlias = Annotated[str, Field(min_length=1, max_length=200)]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, defer_build=True)
+
+
+class Role(_Part):
+    """A part that a procedure names and a vehicle sheet holds; `usual` is the key it has in most sheets.
+
+    `of` says what it belongs to: a fastening of a circuit opens it, a slot of a circuit is its filter, a fastening of a
+    slot holds the part in it, a slot of a fastening is its seal.
+    """
+
+    kind: RoleKind
+    name: Line
+    usual: Key | None = None
+    of: Key | None = None
+    optional: bool = False
+
+
+class CautionWords(_Part):
+    """A caution that stands before the step's words; `source` says where it comes from."""
+
+    signal: Signal
+    words: Words
+    source: Line = "common practice, no source"
+
+
+class Condition(_Part):
+    """When a step is worked: facts that the binding may know, and the author's words for when it does not."""
+
+    when: Annotated[tuple[ConditionName, ...], BeforeValidator(_listed)]
+    words: Words
+
+
+class Step(_Part):
+    """One step: what is done, to which things, by which amounts, and the author's own words for it.
+
+    `amount` and a `wait` in braces are references to facts (``"{drain_plug.torque}"``). `during` names the waiting
+    step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``.
+    """
+
+    id: Key
+    action: Action
+    words: Words
+    thing: Key | None = None
+    things: Annotated[tuple[Key, ...], BeforeValidator(_listed)] = ()
+    through: Key | None = None
+    at: Annotated[tuple[Spot, ...], BeforeValidator(_listed)] = ()
+    tools: Annotated[tuple[Key, ...], BeforeValidator(_listed)] = ()
+    new: bool = False
+    manner: Manner = ""
+    pace: Pace = ""
+    amount: Line | None = None
+    caution: Annotated[tuple[CautionWords, ...], BeforeValidator(_listed)] = ()
+    look: Words | None = None
+    accept: Words | None = None
+    reject: Words | None = None
+    place: Place = ""
+    active: Line | None = None
+    wait: Line | None = None
+    hands_free: bool = False
+    during: Key | None = None
+    condition: Condition | None = None
+    record: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = ()
+    each: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = ()
+
+    @property
+    def acted_on(self) -> tuple[str, ...]:
+        """Every thing or role that the step acts on, in order."""
+        return ((self.thing,) if self.thing else ()) + self.things
+
+
+class FollowUp(_Part):
+    """A check asked for later, after a distance or a period, whichever comes first."""
+
+    id: Key
+    words: Words
+    after_distance: Line | None = None
+    after_time: Line | None = None
+
+
+class Applies(_Part):
+    """Where a procedure applies: fuels, the kind of filter, the circuits a sheet must have; empty means any."""
+
+    fuel: Annotated[tuple[str, ...], BeforeValidator(_listed)] = ()
+    filter: Literal["spin-on", "cartridge", ""] = ""
+
+
+class ToolWords(_Part):
+    """A tool the procedure asks for: its name, and the role whose drive or torque decides its size."""
+
+    name: Line
+    fits: Key | None = None
+    reaches: Line | None = None
+
+
+class Procedure(_Part):
+    """A written procedure (``twomarks/procedure/1``)."""
+
+    format: Annotated[str, Field(pattern=r"^twomarks/procedure/1(\.\d+)?$")]
+    id: Annotated[str, Field(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")] | None = None
+    key: Key
+    title: Line
+    purpose: Words
+    language: Annotated[str, Field(pattern=r"^[a-z]{2}$")] = "en"
+    applies: Applies = Applies()
+    roles: dict[Key, Role] = {}
+    tools: dict[Key, ToolWords] = {}
+    hazards: Annotated[tuple[CautionWords, ...], BeforeValidator(_listed)] = ()
+    steps: Annotated[tuple[Step, ...], BeforeValidator(_listed), Field(min_length=1, max_length=2000)]
+    follow_ups: Annotated[tuple[FollowUp, ...], BeforeValidator(_listed)] = ()
+    derived_from: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = Field(default=(), alias="from")
+
+    @property
+    def name(self) -> str:
+        """The procedure's own name, for lists."""
+        return self.title
+
+
+def reference(text: str) -> tuple[str, str] | None:
+    """Return role and fact of a reference such as ``"{drain_plug.torque}"``, or None when `text` is none."""
+    match = _REFERENCE.match(text)
+    return (match[1], match[2]) if match else None
+
+
+def placeholders(text: str) -> tuple[tuple[str, str], ...]:
+    """Return the name and the fact ("" when there is none) of every placeholder in an author's words."""
+    return tuple((match[1], match[2] or "") for match in _PLACEHOLDER.finditer(text))
+
+
+def bare_figures(text: str) -> tuple[str, ...]:
+    """Return the figures with a unit that are typed into an author's words, where a reference should stand."""
+    found = []
+    for match in _FIGURE.finditer(_PLACEHOLDER.sub("", text)):
+        spelling = match[2].rstrip(".")
+        try:
+            units.unit_of(spelling)
+        except InputError as error:
+            if error.key != "units.bare":
+                continue
+        found.append(match[0].rstrip("."))
+    return tuple(found)
+
+
+def minutes_of(text: str, *, where: str = "") -> float:
+    """Return a duration of a step [min]."""
+    return units.quantity(text, kind="duration", decimal=".", where=where).core
+
+
+PROVIDED = ("term", "each", "pour", "practice", "choice", "vehicle")
+"""What stands in a placeholder without being a role: terms, the repeat's word, the pour plan, practice, choices."""
+
+Path: TypeAlias = tuple[str | int, ...]
+Fault: TypeAlias = tuple[Path, InputError]
+
+
+def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
+    """Yield path and fault of everything in a procedure's raw tables that single fields cannot see.
+
+    Works on the tables as written, so that these faults come together with those of the fields.
+    """
+    roles = _tables(document.get("roles"))
+    known = {*roles, *PROVIDED}
+    for name, role in roles.items():
+        owner = role.get("of")
+        if isinstance(owner, str) and owner not in roles:
+            yield ("roles", name, "of"), InputError("procedure.of", found=owner, expected=tuple(sorted(roles)))
+        yield from _word_faults(role.get("name"), ("roles", name, "name"), known)
+    seen: set[str] = set()
+    for number, step in enumerate(_rows(document.get("steps"))):
+        yield from _step_faults(step, ("steps", number), known, set(roles), set(_tables(document.get("tools"))), seen)
+    for name, tool in _tables(document.get("tools")).items():
+        yield from _word_faults(tool.get("name"), ("tools", name, "name"), known)
+        for fact in ("fits", "reaches"):
+            role_name = tool.get(fact)
+            if isinstance(role_name, str) and role_name not in roles:
+                yield ("tools", name, fact), InputError("procedure.of", found=role_name, expected=tuple(sorted(roles)))
+    for number, hazard in enumerate(_rows(document.get("hazards"))):
+        yield from _word_faults(hazard.get("words"), ("hazards", number, "words"), known)
+    for number, follow in enumerate(_rows(document.get("follow_ups"))):
+        yield from _follow_up_faults(follow, ("follow_ups", number), known)
+
+
+def _tables(value: object) -> dict[str, dict[str, Any]]:
+    return {name: table for name, table in value.items() if isinstance(table, dict)} if isinstance(value, dict) else {}
+
+
+def _rows(value: object) -> list[dict[str, Any]]:
+    return [row if isinstance(row, dict) else {} for row in value] if isinstance(value, list) else []
+
+
+def _step_faults(step: dict[str, Any], path: Path, known: set[str], roles: set[str], tools: set[str], seen: set[str]) -> Iterator[Fault]:
+    name, during = step.get("id"), step.get("during")
+    if isinstance(name, str) and name in seen:
+        yield (*path, "id"), InputError("procedure.step_twice", found=name)
+    if isinstance(during, str) and during not in seen:
+        yield (*path, "during"), InputError("procedure.during", found=during, expected=tuple(sorted(seen)))
+    if isinstance(name, str):
+        seen.add(name)
+    things = step.get("things")
+    for field, thing in (("thing", step.get("thing")), ("through", step.get("through")), *(("things", one) for one in things or ())):
+        if isinstance(thing, str) and thing not in roles and thing not in THINGS:
+            yield (*path, field), InputError("procedure.thing", found=thing, expected=(*sorted(roles), *THINGS))
+    for tool in step.get("tools") or ():
+        if isinstance(tool, str) and tool not in tools:
+            yield (*path, "tools"), InputError("procedure.tool", found=tool, expected=tuple(sorted(tools)))
+    yield from _amount_faults(step, path, known)
+    for field in ("words", "look", "accept", "reject"):
+        yield from _word_faults(step.get(field), (*path, field), known)
+    for number, caution in enumerate(_rows(step.get("caution"))):
+        yield from _word_faults(caution.get("words"), (*path, "caution", number, "words"), known)
+    condition = step.get("condition")
+    if isinstance(condition, dict):
+        yield from _word_faults(condition.get("words"), (*path, "condition", "words"), known)
+
+
+def _amount_faults(step: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:
+    amount = step.get("amount")
+    if isinstance(amount, str):
+        named = reference(amount)
+        if named is None:
+            yield (*path, "amount"), InputError("procedure.amount", found=amount, example="{drain_plug.torque}")
+        elif named[0] not in known:
+            yield (*path, "amount"), InputError("procedure.placeholder", found=named[0], expected=tuple(sorted(known)))
+    for field in ("active", "wait"):
+        text = step.get(field)
+        named = reference(text) if isinstance(text, str) else None
+        if named is not None and named[0] not in known:
+            yield (*path, field), InputError("procedure.placeholder", found=named[0], expected=tuple(sorted(known)))
+        elif named is None:
+            yield from _quantity_faults(text, ("duration",), (*path, field))
+
+
+def _follow_up_faults(follow: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:
+    if not (follow.get("after_distance") or follow.get("after_time")):
+        yield path, InputError("procedure.follow_up", found=str(follow.get("id", "")))
+    yield from _quantity_faults(follow.get("after_distance"), ("distance",), (*path, "after_distance"))
+    yield from _quantity_faults(follow.get("after_time"), ("period", "months"), (*path, "after_time"))
+    yield from _word_faults(follow.get("words"), (*path, "words"), known)
+
+
+def _quantity_faults(text: object, kinds: tuple[str, ...], path: Path) -> Iterator[Fault]:
+    if not isinstance(text, str):
+        return
+    try:
+        found = units.quantity(text, decimal=".")
+        if found.kind not in kinds:
+            raise InputError("units.kind", found=text, expected=kinds[0], example=units.UNITS[units.KINDS[kinds[0]].core].shown)
+    except InputError as error:
+        yield path, error
+
+
+def _word_faults(text: object, path: Path, known: set[str]) -> Iterator[Fault]:
+    if not isinstance(text, str):
+        return
+    for name, _ in placeholders(text):
+        if name not in known:
+            yield path, InputError("procedure.placeholder", found=name, expected=tuple(sorted(known)))
+    for figure in bare_figures(text):
+        yield path, InputError("procedure.bare_figure", found=figure, example="{drain_plug.torque}")

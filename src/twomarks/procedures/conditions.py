@@ -1,0 +1,33 @@
+"""What is known of the conditions that steps rest on: it holds, it does not, or nobody has said."""
+
+from __future__ import annotations
+
+from twomarks.model.vehicle import VehicleSheet
+from twomarks.procedures.bound import Choices
+
+__all__ = ["condition_values"]
+
+
+def condition_values(sheet: VehicleSheet, choices: Choices) -> dict[str, bool | None]:
+    """Return for each condition whether it holds for this vehicle and these choices, None where it is not known."""
+    plan = choices.pour
+    return {
+        "raised": choices.raised,
+        "undertray": choices.undertray if choices.undertray is not None else ("undertray" in sheet.fastenings) or None,
+        "keyless": getattr(sheet.engine, "keyless", None),
+        "transfer_case": _transfer_case(sheet),
+        "transmission_brake": _transmission_brake(sheet),
+        "two_pours": None if plan is None else len(plan.pours) > 1,
+        "top_up": None,
+    }
+
+
+def _transfer_case(sheet: VehicleSheet) -> bool | None:
+    if "transfer_case" in sheet.circuits or getattr(sheet.chassis, "transfer_case", None):
+        return True
+    return None if sheet.kind == "4x4" else False
+
+
+def _transmission_brake(sheet: VehicleSheet) -> bool | None:
+    brake = getattr(sheet.chassis, "parking_brake", None)
+    return None if brake is None else getattr(brake, "text", brake) == "transmission"

@@ -1,0 +1,152 @@
+"""Rehearsal: a bound procedure is played on a model of the vehicle, and what comes to light is told at its step."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from twomarks.procedures.actions import play, start_state
+from twomarks.procedures.bound import Bound, BoundStep
+from twomarks.procedures.kit import Kit, WrenchRange
+from twomarks.procedures.rules import RULES
+from twomarks.procedures.rules.rule import Basis, Grade, Moment, Outcome, Rule
+from twomarks.procedures.whereabouts import Whereabouts, whereabouts
+from twomarks.words import Message, Value, say
+
+__all__ = ["Finding", "Kit", "Rehearsal", "WrenchRange", "rehearse"]
+
+_GRADES: tuple[Grade, ...] = ("harm", "damage", "omission", "advice")
+_UNSEEN = ("rust", "ground", "jack", "plug", "done")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What a rule brought to light at a step. `thing` is the role or thing at fault, "" where it is the step itself."""
+
+    rule: str
+    grade: Grade
+    basis: Basis
+    step: str
+    expected: Message
+    found: Message
+    remedy: Message
+    thing: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rehearsal:
+    """What a rehearsal says. It never says that a procedure is safe.
+
+    `states` are where one is after each step, in the order of the steps; `checked` is what was looked at, `rests_on`
+    the assumed figures, `not_seen` what no model can see. `needs` maps a step to the steps that gave what it rests on.
+    """
+
+    findings: tuple[Finding, ...]
+    states: tuple[Whereabouts, ...]
+    checked: tuple[Message, ...]
+    rests_on: tuple[Message, ...]
+    not_seen: tuple[Message, ...]
+    needs: tuple[tuple[str, frozenset[str]], ...]
+
+    @property
+    def worst(self) -> Grade | None:
+        """The worst grade found, or None."""
+        return next((grade for grade in _GRADES if any(one.grade == grade for one in self.findings)), None)
+
+    def at(self, step: str) -> tuple[Finding, ...]:
+        """Return the findings that stand at `step`."""
+        return tuple(one for one in self.findings if one.step == step)
+
+
+def rehearse(bound: Bound, kit: Kit | None = None) -> Rehearsal:
+    """Return what comes to light when `bound` is played from its first step to its last, with what is known of the kit."""
+    known = kit or Kit()
+    state = start_state(bound)
+    findings: list[Finding] = []
+    states: list[Whereabouts] = []
+    needs: list[tuple[str, frozenset[str]]] = []
+    looked_at: dict[str, str] = {}
+    standing: set[tuple[str, str]] = set()
+    for step in bound.steps:
+        state.givers()
+        moment = Moment(state=state, step=step, bound=bound, kit=known)
+        findings.extend(_judged(moment, looked_at, standing))
+        play(state, step, bound)
+        needs.append((step.id, state.givers() - {step.id}))
+        states.append(whereabouts(state, step, bound))
+    if bound.steps:
+        end = Moment(state=state, step=bound.steps[-1], bound=bound, kit=known, end=True)
+        findings.extend(_judged(end, looked_at, standing))
+    return Rehearsal(
+        findings=tuple(findings),
+        states=tuple(states),
+        checked=_checked(looked_at),
+        rests_on=(*bound.rests_on, *_unknown_kit(bound, known), *_unsure(bound.steps)),
+        not_seen=tuple(say(f"rehearsal.unseen_{name}") for name in _UNSEEN),
+        needs=tuple(needs),
+    )
+
+
+def _judged(moment: Moment, looked_at: dict[str, str], standing: set[tuple[str, str]]) -> list[Finding]:
+    """Return what the rules find; what has stood since an earlier step is told once, where it began."""
+    found = []
+    for rule in RULES:
+        if not rule.when(moment):
+            continue
+        looked_at[rule.id] = rule.family
+        outcome = rule.holds(moment)
+        if outcome.verdict == "shown":
+            standing.difference_update([mark for mark in standing if mark[0] == rule.id])
+            continue
+        mark = (rule.id, outcome.thing)
+        if mark not in standing:
+            found.append(_finding(rule, outcome, moment))
+        standing.add(mark)
+    return found
+
+
+def _finding(rule: Rule, outcome: Outcome, moment: Moment) -> Finding:
+    figures = {name: _worded(value) for name, value in outcome.figures.items()}
+    step = moment.step.id
+    if moment.end and outcome.variable:
+        step = moment.state.giver(outcome.variable) or step
+    basis: Basis = "violated"
+    if outcome.verdict == "violated":
+        found = say(f"rule.{rule.id}_otherwise", **figures)
+    elif outcome.verdict == "default":
+        basis, found = "default", say("rehearsal.assumed")
+    else:
+        basis, found = "not shown", say("rehearsal.never_said")
+    return Finding(
+        rule=rule.id,
+        grade=rule.grade,
+        basis=basis,
+        step=step,
+        expected=say(f"rule.{rule.id}_expected", **figures),
+        found=found,
+        remedy=say(f"rule.{rule.id}_remedy", **figures),
+        thing=outcome.thing,
+    )
+
+
+def _worded(value: Value) -> Value:
+    if isinstance(value, str) and value in ("running", "tilted", "early"):
+        return say(f"rehearsal.read_{value}")
+    return value
+
+
+def _checked(looked_at: dict[str, str]) -> tuple[Message, ...]:
+    counts = Counter(looked_at.values())
+    return tuple(say("rehearsal.checked", family=say(f"rehearsal.family_{name.replace(' ', '_')}"), count=counts[name]) for name in counts)
+
+
+def _unknown_kit(bound: Bound, kit: Kit) -> tuple[Message, ...]:
+    if not any(step.action == "drain" for step in bound.steps):
+        return ()
+    unknown = (("no_pan", kit.pan_l), ("no_wrench", kit.wrenches), ("no_room", kit.waste_room_l))
+    return tuple(say(f"rehearsal.{name}") for name, value in unknown if value is None)
+
+
+def _unsure(steps: tuple[BoundStep, ...]) -> tuple[Message, ...]:
+    seen = dict.fromkeys(step.condition for step in steps if step.condition is not None and step.holds is None)
+    return tuple(say("rehearsal.step_unsure", condition=condition) for condition in seen)

@@ -1,0 +1,24 @@
+"""The rules of the rehearsal, by family; each is one small unit with its sentences, its grade and its source."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules import kit, left_behind, level, seals, skin, starting, support, tightening
+from twomarks.procedures.rules.rule import Rule
+
+__all__ = ["RULES", "rule"]
+
+RULES: tuple[Rule, ...] = (
+    *support.RULES,
+    *kit.RULES,
+    *skin.RULES,
+    *starting.RULES,
+    *seals.RULES,
+    *tightening.RULES,
+    *level.RULES,
+    *left_behind.RULES,
+)
+
+
+def rule(name: str) -> Rule:
+    """Return the rule whose id is `name`."""
+    return next(one for one in RULES if one.id == name)

@@ -1,0 +1,84 @@
+"""Rules about kit, pan and waste: what must lie ready before the first undo, and what comes out."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.trade.torque import wrench_suits
+from twomarks.words import Figure
+
+__all__ = ["PAN_MARGIN", "RULES", "WASTE_FILL"]
+
+PAN_MARGIN = 1.2
+"""The pan must hold this many times what is expected to come out; common practice, no source."""
+WASTE_FILL = 0.95
+"""A waste can is filled to this share at most; common practice, no source."""
+
+
+def _kit(moment: Moment) -> Outcome:
+    lacking = sorted(name for name, there in {**moment.kit.tools, **moment.kit.parts}.items() if not there)
+    if lacking:
+        return violated(thing=lacking[0], lacking=", ".join(lacking))
+    return must("kit", "laid out")(moment)
+
+
+def _first_undo(moment: Moment) -> bool:
+    return acting("loosen", "drain")(moment) and not moment.state.get("drained")
+
+
+def _pan_place(moment: Moment) -> Outcome:
+    return must("pan at", "drain plug" if moment.step.action == "drain" else "filter")(moment)
+
+
+def _flow(moment: Moment) -> bool:
+    if acting("drain")(moment):
+        return True
+    return _filter_off(moment) and moment.step.place == "under"
+
+
+def _filter_off(moment: Moment) -> bool:
+    return acting("remove")(moment) and bool(set(moment.step.things) & moment.bound.filters)
+
+
+def _expected_l(moment: Moment) -> float | None:
+    have = moment.state.number("litres:engine")
+    return None if have is None else have - moment.bound.volumes.residue_l
+
+
+def _pan_size(moment: Moment) -> Outcome:
+    expected, pan = _expected_l(moment), moment.kit.pan_l
+    if expected is None or pan is None:
+        return shown()
+    needed = expected * PAN_MARGIN
+    return shown() if pan >= needed else violated(thing="pan", needed=Figure(needed, "L"), pan=Figure(pan, "L"))
+
+
+def _waste_room(moment: Moment) -> Outcome:
+    expected, room = _expected_l(moment), moment.kit.waste_room_l
+    if expected is not None and room is not None and room < expected:
+        return violated(thing="waste_can", needed=Figure(expected, "L"), room=Figure(room, "L"))
+    return must("seen:waste_can", True)(moment)
+
+
+def _wrench(moment: Moment) -> Outcome:
+    torque, wrenches = moment.step.amount, moment.kit.wrenches
+    if torque is None or torque.unit != "N.m" or wrenches is None:
+        return shown()
+    value = float(torque.value)
+    fits = [wrench_suits(torque_nm=value, wrench_low_nm=one.low_nm, wrench_high_nm=one.high_nm).state for one in wrenches]
+    if any(state != "outside" for state in fits):
+        return shown()
+    return violated(thing=moment.step.things[0], torque=torque)
+
+
+def _to_a_figure(moment: Moment) -> bool:
+    return acting("tighten")(moment) and moment.step.manner == "to figure"
+
+
+RULES = (
+    Rule(id="kit", family="kit", grade="omission", when=_first_undo, holds=_kit),
+    Rule(id="wrench", family="kit", grade="damage", when=_to_a_figure, holds=_wrench, source="ISO 6789, from memory"),
+    Rule(id="pan_there", family="waste", grade="omission", when=_flow, holds=_pan_place),
+    Rule(id="pan_size", family="waste", grade="omission", when=acting("drain"), holds=_pan_size),
+    Rule(id="waste_room", family="waste", grade="omission", when=acting("drain"), holds=_waste_room),
+    Rule(id="tag", family="starting", grade="damage", when=acting("drain"), holds=must("tag", "on"), protects=True),
+)

@@ -1,0 +1,73 @@
+"""Rules about what must not stay behind: parts, tools, waste, the look for leaks, the record and what follows."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, at_end, must, must_all, shown, violated
+
+__all__ = ["RULES"]
+
+_WASTE = "Directive 2008/98/EC, Art. 21"
+
+
+def _oil_job_ends(moment: Moment) -> bool:
+    return moment.end and bool(moment.state.get("drained"))
+
+
+def _filter_job_ends(moment: Moment) -> bool:
+    return moment.end and moment.state.get("old filter") != "fitted"
+
+
+def _tray_off(moment: Moment) -> Outcome:
+    if moment.bound.undertray is False:
+        return shown()
+    return must("undertray", "off")(moment)
+
+
+def _undoes_under(moment: Moment) -> bool:
+    return acting("loosen")(moment) and moment.step.place == "under"
+
+
+def _proved(moment: Moment) -> bool:
+    return acting("record", "reset")(moment) and bool(moment.state.get("drained"))
+
+
+def _proof(moment: Moment) -> Outcome:
+    state = moment.state
+    proved = state.get("leaks") == "after" and state.get("reading after the run") == "good"
+    return shown() if proved else Outcome("not shown", thing="daybook")
+
+
+def _followed(moment: Moment) -> Outcome:
+    return shown() if moment.bound.follow_ups else Outcome("not shown", variable="recorded")
+
+
+def _engine_at_end(moment: Moment) -> Outcome:
+    return shown() if moment.state.get("engine") == "off" else violated(thing="engine", variable="engine")
+
+
+RULES = (
+    Rule(id="tray_off", family="left behind", grade="omission", when=_undoes_under, holds=_tray_off),
+    Rule(id="tray_after_look", family="left behind", grade="omission", when=acting("fit", on=("undertray",)), holds=must("leaks", "after")),
+    Rule(
+        id="bay_before_bonnet",
+        family="left behind",
+        grade="harm",
+        when=acting("close", on=("bonnet",)),
+        holds=must_all(("rags", "tools"), "away"),
+        protects=True,
+    ),
+    Rule(id="proved_first", family="left behind", grade="omission", when=_proved, holds=_proof),
+    Rule(id="tray_back", family="left behind", grade="damage", when=at_end, holds=must("undertray", "on")),
+    Rule(id="cap_back", family="left behind", grade="damage", when=at_end, holds=must("filler", "shut"), protects=True),
+    Rule(id="bonnet_shut", family="left behind", grade="harm", when=at_end, holds=must("bonnet", "shut"), protects=True),
+    Rule(id="on_wheels", family="left behind", grade="harm", when=at_end, holds=must("support", "wheels"), protects=True),
+    Rule(id="chocks_away", family="left behind", grade="omission", when=at_end, holds=must("chocks", "away")),
+    Rule(id="counted", family="left behind", grade="omission", when=at_end, holds=must_all(("rags", "tools"), "away")),
+    Rule(id="engine_at_end", family="left behind", grade="harm", when=at_end, holds=_engine_at_end, protects=True),
+    Rule(id="leaks", family="left behind", grade="damage", when=_oil_job_ends, holds=must("leaks", "after")),
+    Rule(id="oil_canned", family="waste", grade="omission", when=_oil_job_ends, holds=must("old oil", "in its can"), source=_WASTE),
+    Rule(id="filter_drained", family="waste", grade="omission", when=_filter_job_ends, holds=must("old filter", "put to drain")),
+    Rule(id="recorded", family="left behind", grade="omission", when=_oil_job_ends, holds=must("recorded", True)),
+    Rule(id="reminder", family="left behind", grade="advice", when=_oil_job_ends, holds=must("reminder", "reset")),
+    Rule(id="follow_up", family="left behind", grade="omission", when=_oil_job_ends, holds=_followed),
+)

@@ -1,0 +1,54 @@
+"""Rules about burns, skin and eyes, and about dirt that must stay out."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.state import LONG_MIN
+
+__all__ = ["RULES"]
+
+_SKIN = "HSE, skin problems in motor vehicle repair"
+
+
+def _oil_comes(moment: Moment) -> bool:
+    if acting("loosen", "drain")(moment):
+        return True
+    return acting("remove")(moment) and bool(set(moment.step.things) & moment.bound.filters)
+
+
+def _not_hot(moment: Moment) -> Outcome:
+    if moment.state.number("since stop") == LONG_MIN:
+        return shown()
+    return must("oil heat", "warm", "cold")(moment)
+
+
+def _burn_warned(moment: Moment) -> Outcome:
+    return shown() if moment.step.cautions else Outcome("not shown")
+
+
+def _opening_filler(moment: Moment) -> bool:
+    return acting("open", on=("filler",))(moment)
+
+
+def _engine_off(moment: Moment) -> Outcome:
+    return shown() if moment.state.get("engine") == "off" else violated()
+
+
+def _above_engine(moment: Moment) -> bool:
+    return not moment.end and moment.step.place == "above" and not acting("open", "close", on=("bonnet",))(moment)
+
+
+def _opens_housing(moment: Moment) -> bool:
+    return moment.bound.filter_kind == "cartridge" and acting("loosen")(moment) and bool(set(moment.step.things) & moment.bound.joints)
+
+
+RULES = (
+    Rule(id="not_hot", family="skin", grade="harm", when=_oil_comes, holds=_not_hot, protects=True),
+    Rule(id="burn_warned", family="skin", grade="harm", when=acting("loosen"), holds=_burn_warned, protects=True),
+    Rule(id="gloves", family="skin", grade="harm", when=_oil_comes, holds=must("gloves", "on"), source=_SKIN, protects=True),
+    Rule(id="glasses", family="skin", grade="harm", when=_oil_comes, holds=must("glasses", "on"), protects=True),
+    Rule(id="engine_off", family="skin", grade="harm", when=acting("loosen", "drain", "pour", "raise"), holds=_engine_off, protects=True),
+    Rule(id="filler_clean", family="filling", grade="damage", when=_opening_filler, holds=must("filler_area", "clean")),
+    Rule(id="housing_clean", family="filling", grade="damage", when=_opens_housing, holds=must("housing", "clean")),
+    Rule(id="bonnet_up", family="filling", grade="omission", when=_above_engine, holds=must("bonnet", "open")),
+)

@@ -1,0 +1,62 @@
+"""Rules about starting the engine: air to breathe, oil inside, everything shut, nothing left in the way."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, must_all, shown, violated
+
+__all__ = ["RULES"]
+
+_AIR = "CDC, carbon monoxide"
+_running = acting("warm", "run_engine")
+
+
+def _first_start(moment: Moment) -> bool:
+    return acting("run_engine")(moment) and bool(moment.state.get("drained"))
+
+
+def _air(moment: Moment) -> Outcome:
+    return violated() if moment.kit.air == "garage" else must("air", "outdoors")(moment)
+
+
+def _oil_inside(moment: Moment) -> Outcome:
+    state, bound = moment.state, moment.bound
+    if state.get("oil shown"):
+        return shown()
+    have, least = state.number("litres:engine"), bound.volumes.least_l
+    if have is None or least is None:
+        return Outcome("not shown", thing="oil")
+    if have < least:
+        return violated(thing="oil")
+    needs_reading = bound.choices.pour is None or bound.choices.pour.needs_reading_before_start
+    return Outcome("not shown", thing="oil") if needs_reading else shown()
+
+
+def _lamp(moment: Moment) -> Outcome:
+    watched = "lamp" in moment.step.things and bool(moment.step.amount_path)
+    return shown() if watched else Outcome("not shown", thing="lamp")
+
+
+def _idle(moment: Moment) -> Outcome:
+    return shown() if moment.step.pace == "idle only" else Outcome("not shown")
+
+
+def _tag_off(moment: Moment) -> Outcome:
+    return violated(thing="tag") if moment.state.get("tag") == "on" else shown()
+
+
+def _spills(moment: Moment) -> Outcome:
+    return violated(thing="spills") if moment.state.get("spills") == "possible" else shown()
+
+
+RULES = (
+    Rule(id="fresh_air", family="starting", grade="harm", when=_running, holds=_air, source=_AIR, protects=True),
+    Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=must("reading at the start", "good")),
+    Rule(id="oil_inside", family="starting", grade="damage", when=_first_start, holds=_oil_inside, protects=True),
+    Rule(id="cap_on", family="starting", grade="damage", when=_running, holds=must("filler", "shut"), protects=True),
+    Rule(id="lamp", family="starting", grade="damage", when=_first_start, holds=_lamp, protects=True),
+    Rule(id="idle_only", family="starting", grade="advice", when=_first_start, holds=_idle),
+    Rule(id="tag_off", family="starting", grade="omission", when=_first_start, holds=_tag_off),
+    Rule(id="key_back", family="starting", grade="omission", when=_first_start, holds=must("key", "in the vehicle")),
+    Rule(id="bay_clear", family="left behind", grade="harm", when=_first_start, holds=must_all(("rags", "tools"), "away"), protects=True),
+    Rule(id="spills_wiped", family="left behind", grade="harm", when=_first_start, holds=_spills, protects=True),
+)

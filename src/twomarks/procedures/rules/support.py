@@ -1,0 +1,85 @@
+"""Rules about what the vehicle stands on, who is under it, and what keeps it where it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+
+__all__ = ["RULES"]
+
+_SUPPORT = "HSE INDG434"
+_raising = acting("raise")
+
+
+def _under(moment: Moment) -> bool:
+    return not moment.end and moment.step.place == "under"
+
+
+def _under_raised(moment: Moment) -> bool:
+    return _under(moment) and moment.state.get("support") != "wheels"
+
+
+def _ground(moment: Moment) -> Outcome:
+    if moment.kit.ground in ("soft", "slope"):
+        return violated()
+    return must("ground", "hard and level")(moment)
+
+
+def _chocks(moment: Moment) -> Outcome:
+    if moment.bound.parking_brake == "transmission":
+        return must("chocks", "both sides")(moment)
+    return must("chocks", "both sides", "set")(moment)
+
+
+def _raising_with_range_lever(moment: Moment) -> bool:
+    return _raising(moment) and bool(moment.bound.transfer_case)
+
+
+def _lifting_points(moment: Moment) -> Outcome:
+    return shown() if "lifting points" in moment.step.at else Outcome("not shown")
+
+
+def _on_jack(moment: Moment) -> Outcome:
+    return shown() if moment.state.get("support") == "jack" else violated()
+
+
+def _key_away(moment: Moment) -> Outcome:
+    if moment.bound.keyless:
+        return must("key", "out of range")(moment)
+    return must("key", "with the worker", "out of range")(moment)
+
+
+def _hands_near(moment: Moment) -> bool:
+    return _under(moment) or acting("inspect", on=("belt", "hoses"))(moment)
+
+
+def _chocks_going(moment: Moment) -> bool:
+    return acting("take_away", on=("chocks",))(moment)
+
+
+def _someone_knows(moment: Moment) -> Outcome:
+    return shown() if moment.kit.helper else must("said:helper", True)(moment)
+
+
+def _harm(name: str, when: Callable[[Moment], bool], holds: Callable[[Moment], Outcome], source: str = _SUPPORT) -> Rule:
+    return Rule(id=name, family="support", grade="harm", when=when, holds=holds, source=source, protects=True)
+
+
+RULES = (
+    _harm("ground", _raising, _ground),
+    _harm("brake", _raising, must("brake", "on")),
+    _harm("gear", _raising, must("gear", "in")),
+    _harm("range", _raising_with_range_lever, must("range_lever", "in"), "common practice, no source"),
+    _harm("chocks", _raising, _chocks),
+    _harm("chocks_stay", _chocks_going, must("support", "wheels")),
+    _harm("lifting_points", _raising, _lifting_points),
+    _harm("stands", _under_raised, must("support", "stands")),
+    _harm("shaken", _under_raised, must("shaken", True)),
+    _harm("still_under", acting("lower"), must("people", "clear")),
+    _harm("start_people", acting("run_engine"), must("people", "clear")),
+    _harm("engine_stopped", _under, must("engine", "off")),
+    _harm("key_away", _hands_near, _key_away, "common practice, no source"),
+    Rule(id="jack_first", family="support", grade="omission", when=acting("support"), holds=_on_jack),
+    Rule(id="helper", family="support", grade="advice", when=_under, holds=_someone_knows),
+)

@@ -1,0 +1,70 @@
+"""Rules about fastenings: loosened before they come out, started by hand, tightened to a figure, none forgotten."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, violated
+
+__all__ = ["RULES"]
+
+
+def _to_figure(moment: Moment) -> Outcome:
+    said = moment.step.manner == "to figure" and bool(moment.step.amount_path)
+    return shown() if said else Outcome("not shown", thing=moment.step.things[0])
+
+
+def _figure_known(moment: Moment) -> Outcome:
+    missing = bool(moment.step.amount_path) and moment.step.amount is None
+    return Outcome("not shown", {"path": moment.step.amount_path}, moment.step.things[0]) if missing else shown()
+
+
+def _started_by_hand(moment: Moment) -> Outcome:
+    for thing in moment.step.things:
+        if moment.state.get(f"fastening:{thing}") != "by hand":
+            return violated(thing=thing, part=moment.bound.name(thing))
+    return shown()
+
+
+def _loosened(moment: Moment) -> Outcome:
+    plug = moment.step.through
+    if plug and moment.state.get(f"fastening:{plug}") != "loose":
+        return violated(thing=plug, part=moment.bound.name(plug))
+    return shown()
+
+
+def _removed_first(moment: Moment) -> Outcome:
+    for thing in moment.step.things:
+        if moment.bound.kinds.get(thing) == "fastening" and moment.state.get(f"fastening:{thing}") != "out":
+            return violated(thing=thing, part=moment.bound.name(thing))
+    return shown()
+
+
+def _open_fastening(moment: Moment) -> Outcome:
+    for variable in sorted(moment.state.names("fastening:")):
+        if moment.state.get(variable) != "tight":
+            role = variable.partition(":")[2]
+            return violated(thing=role, part=moment.bound.name(role), variable=variable)
+    return shown()
+
+
+def _leaves_open(moment: Moment) -> Outcome:
+    for role in sorted(moment.bound.openings):
+        if moment.state.get(f"fastening:{role}") != "tight":
+            return violated(thing=role, part=moment.bound.name(role), variable=f"fastening:{role}")
+    return shown()
+
+
+def _starts_or_ends(moment: Moment) -> bool:
+    return moment.end or acting("run_engine")(moment)
+
+
+_tightens = acting("tighten")
+
+RULES = (
+    Rule(id="to_figure", family="torque", grade="damage", when=_tightens, holds=_to_figure),
+    Rule(id="figure_known", family="torque", grade="advice", when=_tightens, holds=_figure_known),
+    Rule(id="by_hand_first", family="torque", grade="damage", when=_tightens, holds=_started_by_hand),
+    Rule(id="loosened", family="torque", grade="omission", when=acting("drain"), holds=_loosened),
+    Rule(id="taken_out", family="torque", grade="omission", when=acting("fit"), holds=_removed_first),
+    Rule(id="plug_before_pour", family="torque", grade="damage", when=acting("pour"), holds=_leaves_open, protects=True),
+    Rule(id="all_tight", family="torque", grade="damage", when=_starts_or_ends, holds=_open_fastening, protects=True),
+)

@@ -1,0 +1,70 @@
+"""Facts of a vehicle sheet as figures: by role, by part, and the volumes of the circuit at work."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from twomarks.model.procedure import Procedure
+from twomarks.model.vehicle import VehicleSheet
+from twomarks.procedures.bound import Volumes
+from twomarks.procedures.practice import FILTER_HOLDS_L, RESIDUE_L, SPAN_L
+from twomarks.words import Figure, Message, Source, say
+
+__all__ = ["GROUPS", "core_of", "figure_of", "part_of", "volumes_of"]
+
+GROUPS = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}
+"""The group of a vehicle sheet in which a role of each kind is found."""
+
+_PRACTICE = Source("practice")
+
+
+def part_of(sheet: VehicleSheet, kind: str, key: str) -> object | None:
+    """Return the part of the sheet called `key` in the group of `kind`, or None."""
+    group = GROUPS.get(kind)
+    parts: Mapping[str, object] = getattr(sheet, group) if group else {}
+    return parts.get(key)
+
+
+def figure_of(part: object, fact: str) -> Figure | None:
+    """Return the fact of a part as a figure with its source, or None where the sheet has none."""
+    value = getattr(part, fact, None) if part is not None else None
+    if isinstance(value, tuple):
+        value = value[0] if value else None
+    if value is None or value == "":
+        return None
+    figure = getattr(value, "figure", None)
+    if isinstance(figure, Figure):
+        return figure
+    return Figure(float(value), "") if isinstance(value, int | float) else Figure(str(value))
+
+
+def core_of(part: object, fact: str) -> float | None:
+    """Return the fact of a part in the core unit of its kind, or None where the sheet has none."""
+    value = getattr(part, fact, None) if part is not None else None
+    return None if value is None else float(value.core)
+
+
+def volumes_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Procedure, filters: frozenset[str]) -> Volumes:
+    """Return the volumes of the procedure's circuit, with the figures of common practice that stand in named."""
+    circuits = [name for name, role in procedure.roles.items() if role.kind == "circuit"]
+    circuit = part_of(sheet, "circuit", roles[circuits[0]]) if circuits and circuits[0] in roles else None
+    refill_l = core_of(circuit, "refill_with_filter") if filters else core_of(circuit, "refill_without_filter")
+    if refill_l is None:
+        refill_l = core_of(circuit, "refill")
+    span_l = core_of(circuit, "between_marks")
+    filter_l = next((core_of(part_of(sheet, "slot", roles[name]), "holds") for name in filters if name in roles), None)
+    defaults: list[Message] = []
+    if refill_l is None:
+        defaults.append(say("rehearsal.no_refill"))
+    if span_l is None:
+        defaults.append(say("rehearsal.default_span", volume=Figure(SPAN_L, "L", _PRACTICE)))
+    defaults.append(say("rehearsal.default_residue", volume=Figure(RESIDUE_L, "L", _PRACTICE)))
+    if filter_l is None:
+        defaults.append(say("rehearsal.default_filter", volume=Figure(FILTER_HOLDS_L, "L", _PRACTICE)))
+    return Volumes(
+        refill_l=refill_l,
+        span_l=SPAN_L if span_l is None else span_l,
+        residue_l=RESIDUE_L,
+        filter_l=FILTER_HOLDS_L if filter_l is None else filter_l,
+        defaults=tuple(defaults),
+    )

@@ -1,0 +1,78 @@
+"""Where one is after a step: oil in the engine or not, what is open, what is only hand-tight, on what it stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from twomarks.procedures.bound import Bound, BoundStep
+from twomarks.procedures.state import State
+from twomarks.words import Message, Value, say
+
+__all__ = ["Whereabouts", "whereabouts"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Whereabouts:
+    """The state after a step, as messages for somebody who comes back to it; the first says whether there is oil."""
+
+    step: str
+    oil: Message
+    stands: Message
+    open: tuple[Value, ...] = ()
+    loose: tuple[Value, ...] = ()
+    off: tuple[Value, ...] = ()
+    engine_running: bool = False
+
+    @property
+    def messages(self) -> tuple[Message, ...]:
+        """All of it, one message after the other, what stops a start first."""
+        said = [self.oil]
+        if self.engine_running:
+            said.append(say("rehearsal.running"))
+        for name, things in (("off", self.off), ("open", self.open), ("loose", self.loose)):
+            if things:
+                said.append(say(f"rehearsal.{name}", things=things))
+        return (*said, self.stands)
+
+
+def whereabouts(state: State, step: BoundStep, bound: Bound) -> Whereabouts:
+    """Return where one is, with `state` after `step`."""
+    loose: list[Value] = []
+    off: list[Value] = []
+    for variable in state.names("fastening:"):
+        role = variable.partition(":")[2]
+        value = state.get(variable)
+        if value in ("loose", "by hand"):
+            loose.append(bound.name(role))
+        elif value == "out" and not (role in bound.joints and bound.filter_kind == "spin-on"):
+            off.append(bound.name(role))
+    off.extend(bound.name(role) for role in sorted(bound.filters) if state.get(f"part:{role}") == "off")
+    if state.get("undertray") == "off":
+        off.append(say("rehearsal.thing_undertray"))
+    opened = [say(f"rehearsal.thing_{thing}") for thing in ("filler", "bonnet") if state.get(thing) == "open"]
+    return Whereabouts(
+        step=step.id,
+        oil=_oil(state),
+        stands=say(f"rehearsal.stands_{state.get('support')}"),
+        open=tuple(opened),
+        loose=tuple(loose),
+        off=tuple(_without_doubles(off)),
+        engine_running=state.get("engine") == "running",
+    )
+
+
+def _without_doubles(things: list[Value]) -> list[Value]:
+    kept: list[Value] = []
+    for thing in things:
+        if thing not in kept:
+            kept.append(thing)
+    return kept
+
+
+def _oil(state: State) -> Message:
+    if not state.get("drained"):
+        return say("rehearsal.oil_in")
+    if not state.get("filled"):
+        return say("rehearsal.oil_out")
+    shown = state.get("reading") == "good" and state.get("run after the fill")
+    return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")
