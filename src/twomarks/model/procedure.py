@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import difflib
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Any, Literal, TypeAlias, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -250,7 +251,7 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     for name, role in roles.items():
         owner = role.get("of")
         if isinstance(owner, str) and owner not in roles:
-            yield ("roles", name, "of"), InputError("procedure.of", found=owner, expected=tuple(sorted(roles)))
+            yield ("roles", name, "of"), _unknown("procedure.of", owner, roles)
         yield from _word_faults(role.get("name"), ("roles", name, "name"), known)
     seen: set[str] = set()
     for number, step in enumerate(_rows(document.get("steps"))):
@@ -260,11 +261,17 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
         for fact in ("fits", "reaches"):
             role_name = tool.get(fact)
             if isinstance(role_name, str) and role_name not in roles:
-                yield ("tools", name, fact), InputError("procedure.of", found=role_name, expected=tuple(sorted(roles)))
+                yield ("tools", name, fact), _unknown("procedure.of", role_name, roles)
     for number, hazard in enumerate(_rows(document.get("hazards"))):
         yield from _word_faults(hazard.get("words"), ("hazards", number, "words"), known)
     for number, follow in enumerate(_rows(document.get("follow_ups"))):
         yield from _follow_up_faults(follow, ("follow_ups", number), known)
+
+
+def _unknown(key: str, found: str, known: Iterable[str]) -> InputError:
+    words = tuple(sorted(known))
+    near = difflib.get_close_matches(found, words, 1, 0.6)
+    return InputError(key, found=found, expected=words, nearest=near[0] if near else "")
 
 
 def _tables(value: object) -> dict[str, dict[str, Any]]:
@@ -286,10 +293,10 @@ def _step_faults(step: dict[str, Any], path: Path, known: set[str], roles: set[s
     things = step.get("things")
     for field, thing in (("thing", step.get("thing")), ("through", step.get("through")), *(("things", one) for one in things or ())):
         if isinstance(thing, str) and thing not in roles and thing not in THINGS:
-            yield (*path, field), InputError("procedure.thing", found=thing, expected=(*sorted(roles), *THINGS))
+            yield (*path, field), _unknown("procedure.thing", thing, (*roles, *THINGS))
     for tool in step.get("tools") or ():
         if isinstance(tool, str) and tool not in tools:
-            yield (*path, "tools"), InputError("procedure.tool", found=tool, expected=tuple(sorted(tools)))
+            yield (*path, "tools"), _unknown("procedure.tool", tool, tools)
     yield from _amount_faults(step, path, known)
     for field in ("words", "look", "accept", "reject"):
         yield from _word_faults(step.get(field), (*path, field), known)
@@ -307,12 +314,12 @@ def _amount_faults(step: dict[str, Any], path: Path, known: set[str]) -> Iterato
         if named is None:
             yield (*path, "amount"), InputError("procedure.amount", found=amount, example="{drain_plug.torque}")
         elif named[0] not in known:
-            yield (*path, "amount"), InputError("procedure.placeholder", found=named[0], expected=tuple(sorted(known)))
+            yield (*path, "amount"), _unknown("procedure.placeholder", named[0], known)
     for field in ("active", "wait"):
         text = step.get(field)
         named = reference(text) if isinstance(text, str) else None
         if named is not None and named[0] not in known:
-            yield (*path, field), InputError("procedure.placeholder", found=named[0], expected=tuple(sorted(known)))
+            yield (*path, field), _unknown("procedure.placeholder", named[0], known)
         elif named is None:
             yield from _quantity_faults(text, ("duration",), (*path, field))
 
@@ -341,6 +348,6 @@ def _word_faults(text: object, path: Path, known: set[str]) -> Iterator[Fault]:
         return
     for name, _ in placeholders(text):
         if name not in known:
-            yield path, InputError("procedure.placeholder", found=name, expected=tuple(sorted(known)))
+            yield path, _unknown("procedure.placeholder", name, known)
     for figure in bare_figures(text):
         yield path, InputError("procedure.bare_figure", found=figure, example="{drain_plug.torque}")

@@ -51,7 +51,7 @@ def from_plain(stored: Any) -> Value:
         case {"day": str(text)}:
             return dt.date.fromisoformat(text)
         case {"figure": figure, "unit": str(unit), **rest}:
-            source = _source(rest["source"]) if rest.get("source") else None
+            source = _source(str(rest["source"])) if rest.get("source") else None
             return Figure(cast("float | Decimal | str", from_plain(figure)), unit, source, str(rest.get("confirmed", "")))
         case {"source": str(text)}:
             return _source(text)

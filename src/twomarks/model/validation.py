@@ -1,0 +1,111 @@
+"""What the validation library says, as keys and plain values of our own."""
+
+from __future__ import annotations
+
+import difflib
+import types
+import typing
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+from pydantic import BaseModel
+
+from twomarks.errors import InputError
+from twomarks.model.positions import Path
+
+__all__ = ["fault_of"]
+
+_TYPES = {
+    "string_type": "text",
+    "bool_type": "true or false",
+    "int_type": "a whole number",
+    "float_type": "a number",
+    "date_type": "a date",
+    "dict_type": "a table",
+    "model_type": "a table",
+    "tuple_type": "an array",
+}
+_LIMITS = {
+    "string_too_short": "min_length",
+    "string_too_long": "max_length",
+    "too_short": "min_length",
+    "too_long": "max_length",
+    "greater_than_equal": "ge",
+    "less_than_equal": "le",
+}
+
+
+def fault_of(found: Mapping[str, Any], model: type[BaseModel], tables: Mapping[str, Any]) -> tuple[Path, InputError]:
+    """Return path and fault for one error of the validation library in the raw `tables` of a `model`."""
+    path = _path(found["loc"], tables)
+    kind = found["type"]
+    context = found.get("ctx") or {}
+    if "." in kind:
+        return path, InputError(kind, **context)
+    if kind == "extra_forbidden":
+        known = _keys_at(model, path[:-1])
+        near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
+        return path, InputError("document.unknown_key", found=str(path[-1]), expected=tuple(sorted(known)), nearest=near[0] if near else "")
+    if kind == "missing":
+        return path, InputError("document.missing", found="", expected=str(path[-1]))
+    if kind == "literal_error":
+        words = tuple(word.strip("' ") for word in context["expected"].replace(" or ", ", ").split(", "))
+        near = difflib.get_close_matches(str(found["input"]), words, 1, 0.5)
+        return path, InputError("document.word", found=str(found["input"])[:60], expected=words, nearest=near[0] if near else "")
+    if kind in _TYPES:
+        return path, InputError("document.type", found=str(found["input"])[:60], expected=_TYPES[kind])
+    if kind == "string_pattern_mismatch":
+        return path, InputError("document.form", found=str(found["input"])[:60], expected=str(context.get("pattern", "")))
+    if kind in _LIMITS:
+        return path, InputError("document.limit", found=str(found["input"])[:60], expected=str(context.get(_LIMITS[kind], "")))
+    return path, InputError("document.not_accepted", found=str(found["input"])[:60], what=kind)
+
+
+def _path(location: tuple[str | int, ...], tables: Mapping[str, Any]) -> Path:
+    """Return the path in the document: what the library adds to it (tags of unions, the mark of a key) is left out."""
+    path: list[str | int] = []
+    here: Any = tables
+    for number, part in enumerate(location):
+        inside = (isinstance(here, dict) and part in here) or (isinstance(here, list) and isinstance(part, int) and part < len(here))
+        if inside:
+            path.append(part)
+            here = here[part]
+        elif number == len(location) - 1 and part != "[key]":
+            path.append(part)
+    return tuple(path)
+
+
+def _keys_at(model: type[BaseModel], path: Path) -> set[str]:
+    hint: Any = model
+    for part in path:
+        hint = _inner(hint, part)
+        if hint is None:
+            return set()
+    kind = _model_in(hint)
+    return {field.alias or name for name, field in kind.model_fields.items()} if kind else set()
+
+
+def _inner(hint: Any, part: str | int) -> Any:
+    kind = _model_in(hint)
+    if kind is not None:
+        names = {field.alias or name: name for name, field in kind.model_fields.items()}
+        return typing.get_type_hints(kind, include_extras=True).get(names.get(str(part), "")) if part in names else None
+    for option in _options(hint):
+        origin, arguments = typing.get_origin(option), typing.get_args(option)
+        if origin is dict:
+            return arguments[1]
+        if origin is tuple:
+            return arguments[0]
+    return None
+
+
+def _options(hint: Any) -> tuple[Any, ...]:
+    if typing.get_origin(hint) is Annotated:
+        return _options(typing.get_args(hint)[0])
+    if typing.get_origin(hint) in (typing.Union, types.UnionType):
+        return tuple(option for part in typing.get_args(hint) for option in _options(part))
+    return (hint,)
+
+
+def _model_in(hint: Any) -> type[BaseModel] | None:
+    return next((option for option in _options(hint) if isinstance(option, type) and issubclass(option, BaseModel)), None)

@@ -1,0 +1,240 @@
+"""The vehicle sheet (``twomarks/vehicle/1``): all facts known about one vehicle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Annotated, Any, Literal, TypeAlias
+
+from pydantic import BeforeValidator, Field
+
+from twomarks.errors import InputError
+from twomarks.model.facts import (
+    CountFact,
+    DistanceFact,
+    DurationFact,
+    Fact,
+    LengthFact,
+    Name,
+    Part,
+    PeriodFact,
+    PressureFact,
+    TemperatureFact,
+    TextFact,
+    Texts,
+    TorqueFact,
+    TurnFact,
+    VolumeFact,
+    listed,
+)
+
+__all__ = [
+    "Accepts",
+    "Chassis",
+    "Circuit",
+    "Counter",
+    "Engine",
+    "Fastening",
+    "Limits",
+    "ServiceItem",
+    "Slot",
+    "VehicleSheet",
+    "vehicle_faults",
+]
+
+FORMAT = "twomarks/vehicle/1"
+KEY = r"^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$"
+UUID = r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$"
+Key: TypeAlias = Annotated[str, Field(pattern=KEY, max_length=60)]
+TextFacts: TypeAlias = Annotated[tuple[TextFact, ...], BeforeValidator(listed)]
+
+
+class Engine(Part):
+    """The engine, as far as choosing oil and working beside it need to know."""
+
+    fuel: Literal["petrol", "diesel", "lpg", "hybrid", "electric"]
+    after_treatment: Texts = ()
+    turbo: bool | None = None
+    keyless: bool | None = None
+    code: TextFact | None = None
+    power: TextFact | None = None
+
+
+class Chassis(Part):
+    """What the vehicle stands on and is held by."""
+
+    parking_brake: Literal["front wheels", "rear wheels", "transmission", "electric"] | None = None
+    lifting_points: TextFact | None = None
+    transfer_case: bool | None = None
+    suspension: Literal["steel", "air"] | None = None
+    chassis_number: TextFact | None = None
+    tyres: TextFact | None = None
+    tyre_pressure_front: PressureFact | None = None
+    tyre_pressure_rear: PressureFact | None = None
+
+
+class Counter(Part):
+    """A running total and the unit it shows."""
+
+    unit: Literal["km", "mi", "h", "L"]
+
+
+class Accepts(Part):
+    """One block of what a circuit accepts: one of the grades AND one of the categories AND one of the approvals.
+
+    A list that is absent means that nobody has looked; an empty one that none is asked for.
+    """
+
+    grades: TextFacts | None = None
+    categories: TextFacts | None = None
+    approvals: TextFacts | None = None
+    coldest: TemperatureFact | None = None
+    hottest: TemperatureFact | None = None
+
+
+class Circuit(Part):
+    """A body of fluid. Which refill is meant is always said; a bare capacity is refused."""
+
+    name: str = Field(default="", max_length=120)
+    refill_with_filter: VolumeFact | None = None
+    refill_without_filter: VolumeFact | None = None
+    refill: VolumeFact | None = None
+    dry_fill: VolumeFact | None = None
+    between_marks: VolumeFact | None = None
+    level: Literal["dipstick", "overflow", "marks", "sight"] | None = None
+    settle: DurationFact | None = None
+    holds: TextFact | None = None
+    accepts: Annotated[tuple[Accepts, ...], BeforeValidator(listed)] = ()
+
+
+class Fastening(Part):
+    """Anything undone and done up again: clamping (a bolt) or sealing (a plug)."""
+
+    name: str = Field(default="", max_length=120)
+    circuit: Key | None = None
+    kind: Literal["sealing", "clamping"]
+    drive: TextFact | None = None
+    thread: TextFact | None = None
+    torque: TorqueFact | None = None
+    turn: TurnFact | None = None
+    seal: Key | None = None
+    count: CountFact | None = None
+    place: TextFact | None = None
+
+
+class Slot(Part):
+    """A place where a replaceable part goes, with the part numbers that go there."""
+
+    name: str = Field(default="", max_length=120)
+    kind: Literal["spin-on", "cartridge", "seal", "element", "belt", "battery", "tyre", "bulb", "other"] | None = None
+    renew: Literal["every time", "when worn", "at its interval"] | None = None
+    numbers: TextFacts = ()
+    sizes: TextFact | None = None
+    holds: VolumeFact | None = None
+    count: CountFact | None = None
+    height: LengthFact | None = None
+
+
+class Limits(Part):
+    """The limits of a service item; whichever comes first."""
+
+    distance: DistanceFact | None = None
+    time: PeriodFact | None = None
+    hours: DurationFact | None = None
+    fuel: VolumeFact | None = None
+
+
+class ServiceItem(Part):
+    """A recurring piece of work; `procedure` names one by its key, `roles` says which part plays which role in it."""
+
+    name: str = Field(default="", max_length=120)
+    procedure: Key | None = None
+    every: Limits | None = None
+    hard_use: Limits | None = None
+    use: Literal["normal", "hard"] = "normal"
+    event: Name | None = None
+    roles: dict[Key, Key] = {}
+
+
+class VehicleSheet(Part):
+    """A vehicle sheet. Bare is enough to begin: kind and fuel; every further fact sharpens the answers."""
+
+    format: Annotated[str, Field(pattern=r"^twomarks/vehicle/1(\.\d+)?$")]
+    id: Annotated[str, Field(pattern=UUID)] | None = None
+    name: Name
+    kind: Literal["car", "van", "4x4", "motorcycle", "trailer", "machine"]
+    make: TextFact | None = None
+    model: TextFact | None = None
+    year: TextFact | None = None
+    engine: Engine
+    chassis: Chassis = Chassis()
+    counters: dict[Key, Counter] = {}
+    circuits: dict[Key, Circuit] = {}
+    fastenings: dict[Key, Fastening] = {}
+    slots: dict[Key, Slot] = {}
+    items: dict[Key, ServiceItem] = {}
+
+    def facts(self) -> Iterator[tuple[str, Fact]]:
+        """Yield the path and the fact of everything the sheet says, in the order of its groups."""
+        yield from _facts(self, "")
+
+    @property
+    def unsourced(self) -> tuple[str, ...]:
+        """The paths of the facts for which nobody named a source."""
+        return tuple(path for path, fact in self.facts() if not fact.sourced)
+
+    @property
+    def bare(self) -> bool:
+        """Whether the sheet says no more than what the vehicle is."""
+        return not (self.circuits or self.fastenings or self.slots or self.items)
+
+
+def _facts(value: object, path: str) -> Iterator[tuple[str, Fact]]:
+    if isinstance(value, Fact):
+        yield path, value
+    elif isinstance(value, Part):
+        for name in type(value).model_fields:
+            yield from _facts(getattr(value, name), f"{path}.{name}" if path else name)
+    elif isinstance(value, Mapping):
+        for key, part in value.items():
+            yield from _facts(part, f"{path}.{key}")
+    elif isinstance(value, tuple):
+        for number, part in enumerate(value):
+            yield from _facts(part, f"{path}[{number}]")
+
+
+def vehicle_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
+    """Yield path and fault of everything in a sheet's raw tables that single fields cannot see.
+
+    Works on the tables as written, so that these faults come together with those of the fields.
+    """
+    groups = {name: tables for name in ("circuits", "fastenings", "slots", "items") if isinstance(tables := document.get(name), dict)}
+    for key, circuit in groups.get("circuits", {}).items():
+        if isinstance(circuit, dict) and "capacity" in circuit:
+            expected = ("refill_with_filter", "refill_without_filter", "refill", "dry_fill")
+            yield ("circuits", key, "capacity"), InputError("model.capacity", found="capacity", expected=expected)
+    for key, fastening in groups.get("fastenings", {}).items():
+        if isinstance(fastening, dict):
+            yield from _reference(("fastenings", key, "circuit"), fastening.get("circuit"), groups.get("circuits", {}))
+            yield from _reference(("fastenings", key, "seal"), fastening.get("seal"), groups.get("slots", {}))
+    parts = {key for name in ("circuits", "fastenings", "slots") for key in groups.get(name, {})}
+    for key, item in groups.get("items", {}).items():
+        roles = item.get("roles") if isinstance(item, dict) else None
+        for role, part in roles.items() if isinstance(roles, dict) else ():
+            yield from _reference(("items", key, "roles", role), part, dict.fromkeys(parts))
+    yield from _renamed(groups)
+
+
+def _reference(path: tuple[str | int, ...], key: object, known: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
+    if isinstance(key, str) and key not in known:
+        yield path, InputError("model.reference", found=key, expected=tuple(sorted(known)))
+
+
+def _renamed(groups: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
+    for name, parts in groups.items():
+        claimed: dict[str, str] = {}
+        for key, part in parts.items():
+            was = part.get("was") if isinstance(part, dict) else None
+            for old in was if isinstance(was, list) else ():
+                if old in parts or old in claimed:
+                    yield (name, key, "was"), InputError("model.was", found=str(old))
+                claimed[str(old)] = key
