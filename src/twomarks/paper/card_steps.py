@@ -26,7 +26,6 @@ def printed_step(step: CardStep, card: JobCard, reader: Reader) -> dict[str, Any
         "look": _text(step.look, reader),
         "accept": _text(step.accept, reader),
         "reject": _text(step.reject, reader),
-        "deliberate": step.deliberate,
         "wait": _wait(step, card, reader),
         "record": list(step.record),
         "stubs": [_stub(stub, reader) for stub in step.stubs],
@@ -49,7 +48,7 @@ def _stub(stub: Stub, reader: Reader) -> dict[str, Any]:
 
 
 def _small_line(step: CardStep, card: JobCard, reader: Reader) -> str:
-    """Return where the step is done, how long the hands are at it, and in which wait it falls."""
+    """Return where the step is done, how long the hands are at it, in which wait it falls, and whether it wants a second look."""
     parts: list[Message] = []
     if step.place in PLACES:
         parts.append(say(f"paper.place_{PLACES[step.place]}"))
@@ -58,6 +57,8 @@ def _small_line(step: CardStep, card: JobCard, reader: Reader) -> str:
     waiting = next((other.number for other in card.steps if other.id == step.during), None)
     if waiting is not None:
         parts.append(say("paper.during", number=waiting))
+    if step.deliberate:
+        parts.append(say("paper.second_look"))
     return ", ".join(render(part, reader) for part in parts)
 
 
@@ -73,7 +74,7 @@ def _wait(step: CardStep, card: JobCard, reader: Reader) -> dict[str, str] | Non
 def printed_gate(gate: Gate, reader: Reader) -> dict[str, Any]:
     """Return a gate for its sheet: its title and what is looked at and said."""
     return {
-        "title": render(say(f"paper.gate_{gate.name.replace(' ', '_')}"), reader),
+        "title": render(say("paper.gate", name=say(f"gate.{gate.name.replace(' ', '_')}")), reader),
         "questions": [render(question, reader) for question in gate.questions],
     }
 

@@ -74,7 +74,7 @@ def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
 
 def _subtitle(card: JobCard, reader: Reader) -> str:
     kind = render(say(f"paper.kind_{card.vehicle_kind}"), reader) if card.vehicle_kind in KINDS else card.vehicle_kind
-    return render(say("paper.subtitle", vehicle=card.vehicle, kind=kind, odometer=card.odometer, items=card.items), reader)
+    return render(say("paper.subtitle", vehicle=card.vehicle, kind=kind, odometer=card.odometer), reader)
 
 
 def _times(card: JobCard, reader: Reader) -> str:

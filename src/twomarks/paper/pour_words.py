@@ -10,7 +10,7 @@ from twomarks.words import Figure, Message, Reader, figure_text, render, say
 
 __all__ = ["printed_pour", "reading_text"]
 
-NAMED = {0.0: "lower", 0.25: "quarter", 0.5: "half", 0.75: "three_quarters", 1.0: "upper"}
+EIGHTHS = ("", "⅛", "¼", "⅜", "½", "⅝", "¾", "⅞")
 ORDER = {1: "first", 2: "second"}
 
 
@@ -42,15 +42,23 @@ def printed_pour(pour: CardPour, reader: Reader) -> dict[str, Any]:
 
 def reading_text(reading: float, reader: Reader) -> str:
     """Return where on the stick a reading stands, 0 being the lower mark and 1 the upper, in words."""
-    if reading in NAMED:
-        return render(say(f"paper.reading_{NAMED[reading]}"), reader)
-    if reading < 0:
-        message: Message = say("paper.reading_below", share=round(-reading * 100))
+    if reading in (0.0, 1.0):
+        message: Message = say("paper.reading_upper" if reading else "paper.reading_lower")
+    elif reading < 0:
+        message = say("paper.reading_below", share=_share(-reading))
     elif reading > 1:
-        message = say("paper.reading_above", share=round((reading - 1) * 100))
+        message = say("paper.reading_above", share=_share(reading - 1))
     else:
-        message = say("paper.reading_share", share=round(reading * 100))
+        message = say("paper.reading_up", share=_share(reading))
     return render(message, reader)
+
+
+def _share(part: float) -> str:
+    """Return a part of the span as an eighth where it is one, else in percent."""
+    eighths = part * len(EIGHTHS)
+    if eighths in range(1, len(EIGHTHS)):
+        return EIGHTHS[int(eighths)]
+    return f"{round(part * 100)}\u00a0%"
 
 
 def _amount(row: PourRow, reader: Reader) -> str:
