@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from functools import cached_property
 from typing import Annotated, Any
 
 from pydantic import Field
@@ -25,6 +24,7 @@ class ClimatePlace(Part):
 
     latitude: Annotated[float, Field(ge=-90, le=90)]
     longitude: Annotated[float, Field(ge=-180, le=180)]
+    zone: Line | None = None
 
 
 class ClimateRecord(Part):
@@ -38,9 +38,8 @@ class ClimateRecord(Part):
     place: ClimatePlace
     daily: Annotated[str, Field(min_length=len(HEADER), max_length=8_000_000)]
 
-    @cached_property
     def days(self) -> tuple[ClimateDay, ...]:
-        """The days of the record: date, minimum and maximum [C], in the order of the text."""
+        """Return the days of the record: date, minimum and maximum [C], in the order of the text."""
         return tuple(_day(line) for line in self.daily.strip().splitlines()[1:] if line.strip())
 
 
