@@ -7,7 +7,7 @@ import importlib
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, cast
 
 from pydantic import BaseModel, ValidationError
 
@@ -16,9 +16,15 @@ from twomarks.model.handing_down import handed_down
 from twomarks.model.positions import Path, at, path_text, positions
 from twomarks.model.validation import fault_of
 
+if TYPE_CHECKING:
+    from twomarks.model.climate import ClimateRecord
+    from twomarks.model.procedure import Procedure
+    from twomarks.model.shelf import ShelfList
+    from twomarks.model.vehicle import VehicleSheet
+
 __all__ = ["DOCUMENTS", "Document", "kind_of", "load", "load_as", "load_bytes"]
 
-Document = BaseModel
+Document: TypeAlias = "VehicleSheet | Procedure | ShelfList | ClimateRecord"
 D = TypeVar("D", bound=BaseModel)
 RawFaults = Callable[[Mapping[str, Any]], Iterable[tuple[Path, InputError]]]
 
@@ -68,7 +74,7 @@ def load_as(kind: type[D], text: str, *, where: str) -> D:
     document = load(text, where=where)
     if not isinstance(document, kind):
         wanted = next(form for form, entry in DOCUMENTS.items() if entry[2] == kind.__name__)
-        fault = InputError("document.other_kind", line=1, column=1, path="format", found=str(document.format), expected=wanted)  # type: ignore[attr-defined]
+        fault = InputError("document.other_kind", line=1, column=1, path="format", found=document.format, expected=wanted)
         raise DocumentError(where=where, faults=[fault])
     return document
 
@@ -129,7 +135,7 @@ def _known_format(form: object, text: str, where: str) -> str:
 
 def _validated(kind: type[BaseModel], entry: tuple[str, str, str, str], tables: dict[str, Any], text: str, where: str) -> Document:
     faults: list[tuple[Path, InputError]] = []
-    document: Document | None = None
+    document: BaseModel | None = None
     try:
         document = kind.model_validate(handed_down(kind, tables))
     except ValidationError as error:
@@ -141,7 +147,7 @@ def _validated(kind: type[BaseModel], entry: tuple[str, str, str, str], tables: 
     faults = [(path, fault) for path, fault in faults if path not in explained] + crossed
     if faults or document is None:
         raise DocumentError(where=where, faults=_placed(faults, tables, text))
-    return document
+    return cast("Document", document)
 
 
 def _placed(faults: Iterable[tuple[Path, InputError]], tables: Mapping[str, Any], text: str) -> list[InputError]:

@@ -11,13 +11,14 @@ from twomarks import packaged
 from twomarks.errors import InputError
 from twomarks.model.procedure import Procedure
 
-__all__ = ["library", "library_procedure", "procedure_text"]
+__all__ = ["library", "library_keys", "library_procedure", "procedure_text"]
 
 _FOLDER = "procedures/library"
 
 
 @cache
-def _keys() -> tuple[str, ...]:
+def library_keys() -> tuple[str, ...]:
+    """Return the keys of the procedures that ship."""
     return tuple(name.removesuffix(".toml") for name in packaged.names(_FOLDER, ".toml"))
 
 
@@ -30,11 +31,11 @@ def library_procedure(key: str) -> Procedure:
 @cache
 def library() -> Mapping[str, Procedure]:
     """Return every procedure of the library by its key."""
-    return MappingProxyType({key: library_procedure(key) for key in _keys()})
+    return MappingProxyType({key: library_procedure(key) for key in library_keys()})
 
 
 def procedure_text(key: str) -> str:
     """Return the text of the library's procedure called `key`, as it ships."""
-    if key not in _keys():
-        raise InputError("procedure.unknown", where=key, found=key, expected=_keys())
+    if key not in library_keys():
+        raise InputError("procedure.unknown", where=key, found=key, expected=library_keys())
     return packaged.text(f"{_FOLDER}/{key}.toml")

@@ -5,6 +5,7 @@ from twomarks.keeping.questions.due import due
 from twomarks.keeping.questions.evidence import chain_head, verify
 from twomarks.keeping.questions.people import household_name, last_number, people, reader
 from twomarks.keeping.questions.places import DesignTemperatures, climate, design_temperatures, place
+from twomarks.keeping.questions.preparation import prepare, procedures
 from twomarks.keeping.questions.readings import history, readings, usage
 from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
 from twomarks.keeping.questions.vehicles import documents, revision, revisions, sheet, sheet_revision, vehicle, vehicles
@@ -29,6 +30,8 @@ __all__ = [
     "last_number",
     "people",
     "place",
+    "prepare",
+    "procedures",
     "progress",
     "reader",
     "readings",

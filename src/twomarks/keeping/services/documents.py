@@ -40,6 +40,7 @@ def save_document(scope: Scope, text: str, *, where: str) -> Revision:
         Where the id is known for another kind, the name or key is taken, or a key that the daybook mentions is gone.
     """
     from twomarks.model.loading import load
+    from twomarks.model.vehicle import VehicleSheet
     from twomarks.model.writing import with_id
 
     document = load(text, where=where)
@@ -55,12 +56,12 @@ def save_document(scope: Scope, text: str, *, where: str) -> Revision:
     if row is None:
         _refuse_taken(scope, kind, key, name, where)
         row = DocumentRow.objects.create(household_id=scope.household, document=known, kind=kind, key=key, name=name)
-        if kind == "vehicle":
+        if isinstance(document, VehicleSheet):
             _refuse_taken_name(scope, name, where)
             VehicleRow.objects.create(household_id=scope.household, document=row, name=name, kind=document.kind)
     else:
         _refuse_changed_kind(row, kind, key, where)
-        if kind == "vehicle":
+        if isinstance(document, VehicleSheet):
             _refuse_lost_keys(scope, row, document, where)
             _rename(scope, row, name, document.kind, where)
         if row.name != name:

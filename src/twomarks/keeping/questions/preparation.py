@@ -1,0 +1,98 @@
+"""The main job for one vehicle, from all that is kept."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from twomarks.keeping.questions.daybook import done
+from twomarks.keeping.questions.people import reader
+from twomarks.keeping.questions.places import design_temperatures
+from twomarks.keeping.questions.readings import history, usage
+from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
+from twomarks.keeping.questions.vehicles import document_of, documents, sheet, sheet_revision
+from twomarks.keeping.scope import Scope
+from twomarks.keeping.storing import question
+
+if TYPE_CHECKING:
+    from twomarks.model.procedure import Procedure
+    from twomarks.planning.preparation import Preparation
+    from twomarks.trade.climate import DesignTemperature
+
+__all__ = ["prepare", "procedures"]
+
+
+class _Procedures(Mapping[str, "Procedure"]):
+    """The household's own procedures by key, else the library's; each is read when it is asked for."""
+
+    def __init__(self, own: Mapping[str, tuple[str, str]]) -> None:
+        from twomarks.procedures.library import library_keys
+
+        self._own = own
+        self._keys = tuple(dict.fromkeys([*own, *library_keys()]))
+
+    def __getitem__(self, key: str) -> Procedure:
+        from twomarks.procedures.library import library_procedure
+
+        if key in self._own:
+            found: Procedure = document_of(*self._own[key])
+            return found
+        if key not in self._keys:
+            raise KeyError(key)
+        return library_procedure(key)
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._keys
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._keys)
+
+    def __len__(self) -> int:
+        return len(self._keys)
+
+
+@question
+def procedures(scope: Scope) -> Mapping[str, Procedure]:
+    """Return the procedures that a sheet may name: the household's own, else the library's."""
+    return _Procedures({revision.key: (revision.text, revision.name) for revision in documents(scope, "procedure")})
+
+
+@question
+def prepare(
+    scope: Scope, vehicle: str, today: dt.date, *, item: str | None = None, stage: Callable[[str], None] = lambda _name: None
+) -> Preparation:
+    """Return the main job for a vehicle: what is due, and one item made ready with its card; nothing is kept."""
+    from twomarks.planning.card import Revision
+    from twomarks.planning.preparation import Given
+    from twomarks.planning.preparation import prepare as prepared
+
+    known = procedures(scope)
+    document = sheet(scope, vehicle)
+    judged = history(scope, vehicle, today)
+    revision = sheet_revision(scope, vehicle)
+
+    def coldest(first: dt.date, last: dt.date) -> DesignTemperature | None:
+        found = design_temperatures(scope, first, last)
+        return None if found is None else found.coldest
+
+    stage("kept")
+    given = Given(
+        sheet=document,
+        today=today,
+        history=judged,
+        forecast=usage(scope, vehicle, today),
+        done=done(scope, vehicle),
+        procedures=known,
+        shelf=shelf(scope),
+        stock=stock(scope),
+        cans=cans(scope),
+        answers=answers(scope),
+        coldest=coldest,
+        counters={name: usage(scope, vehicle, today, name) for name in document.counters if name != "odometer"},
+        item=item,
+        revisions=(Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),),
+        currency=reader(scope).currency,
+    )
+    stage("forecast")
+    return prepared(given, stage=stage)

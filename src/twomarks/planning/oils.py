@@ -1,0 +1,73 @@
+"""The oils of the shelf list judged against what a vehicle asks for, and the one that would be taken."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from twomarks.model.shelf import Oil, ShelfList
+from twomarks.model.vehicle import VehicleSheet
+from twomarks.procedures.facts import oil_verdict_for
+from twomarks.trade.climate import DesignTemperature
+from twomarks.trade.label import read_label
+from twomarks.trade.oil import OilOnOffer, OilVerdict
+
+__all__ = ["JudgedOil", "chosen_oil", "judged_oils", "offer_of"]
+
+_RANK = {"meets": 0, "not shown": 1, "does not meet": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class JudgedOil:
+    """An oil of the shelf list, the verdict on it, and how much of it is in stock [mL]."""
+
+    key: str
+    name: str
+    label: str
+    verdict: OilVerdict
+    in_stock_ml: int
+
+
+def offer_of(oil: Oil) -> OilOnOffer:
+    """Return an oil of the shelf list as the engineering wants it."""
+    data = oil.data
+    return OilOnOffer(
+        name=oil.name,
+        label=read_label(oil.label.text),
+        kv40_mm2_s=data.kv40.core if data and data.kv40 else None,
+        kv100_mm2_s=data.kv100.core if data and data.kv100 else None,
+        hths_mpa_s=data.hths.core if data and data.hths else None,
+    )
+
+
+def judged_oils(
+    sheet: VehicleSheet, circuit: str, *, shelf: ShelfList | None, stock: Mapping[str, int], coldest: DesignTemperature | None
+) -> tuple[JudgedOil, ...]:
+    """Return every engine oil of the shelf list with its verdict: those that meet the call first, then what is in stock."""
+    found = [
+        JudgedOil(
+            key,
+            oil.name,
+            oil.label.text,
+            oil_verdict_for(
+                sheet,
+                circuit,
+                offer=offer_of(oil),
+                coldest_start_c=coldest.value_c if coldest else None,
+                coldest_start_low_c=coldest.low_c if coldest else None,
+            ),
+            stock.get(key, 0),
+        )
+        for key, oil in (shelf.oils.items() if shelf else ())
+        if oil.fluid == "engine oil"
+    ]
+    return tuple(sorted(found, key=lambda oil: (_RANK[oil.verdict.state], -oil.in_stock_ml, oil.key)))
+
+
+def chosen_oil(oils: tuple[JudgedOil, ...], costs: Mapping[str, float]) -> JudgedOil | None:
+    """Return the oil to take: of those that meet the call the one that costs least to complete; None where none meets it.
+
+    `costs` holds what each product still costs to buy; one without a known cost comes after those with one.
+    """
+    fitting = [oil for oil in oils if oil.verdict.state == "meets"]
+    return min(fitting, key=lambda oil: (costs.get(oil.key, float("inf")), -oil.in_stock_ml, oil.key), default=None)
