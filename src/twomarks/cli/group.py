@@ -1,0 +1,79 @@
+"""The command group: commands are found by name and loaded only when called, so that a cold start stays short."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Mapping
+
+import click
+
+__all__ = ["COMMANDS", "LazyGroup", "lazy_group"]
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "prepare": ("twomarks.cli.prepare:prepare", "The main job in one answer: due, oil, litres, buying, readiness, card."),
+    "due": ("twomarks.cli.due:due", "What is due, with the most likely date and the window around it."),
+    "ready": ("twomarks.cli.ready:ready", "Is everything at hand? Ready, not ready, or not known and what to answer."),
+    "card": ("twomarks.cli.card:card", "Write the job card of the next engine-oil service as a PDF."),
+    "rehearse": ("twomarks.cli.rehearse:rehearse", "Play a written procedure on a model of the vehicle and list what it finds."),
+    "procedures": ("twomarks.cli.procedures:procedures", "List the procedures, or show one."),
+    "enter": ("twomarks.cli.enter:enter", "Enter what was done: the daybook entry, follow-ups and the new due window."),
+    "level": ("twomarks.cli.level:level", "Keep a dipstick reading, and say what to add for it."),
+    "import": ("twomarks.cli.imports:imports", "Bring in readings or documents from files."),
+    "selfcheck": ("twomarks.cli.selfcheck:selfcheck", "Check the database, its ledgers, the disk and the backups."),
+}
+"""Command name -> where it lives and its line in the overview (so that the overview loads no command)."""
+
+
+class LazyGroup(click.Group):
+    """A group whose commands are named by ``module:attribute`` and imported when called."""
+
+    def __init__(self, *args: object, lazy: Mapping[str, tuple[str, str]] | None = None, **kwargs: object) -> None:
+        super().__init__(*args, **kwargs)  # type: ignore[arg-type]
+        self.lazy = dict(lazy or {})
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the commands in the order in which the job is done, then those added later."""
+        return [*self.lazy, *(name for name in super().list_commands(ctx) if name not in self.lazy)]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return the command, loading its module now."""
+        if cmd_name in self.lazy:
+            module, _, attribute = self.lazy[cmd_name][0].partition(":")
+            command = getattr(importlib.import_module(module), attribute)
+            assert isinstance(command, click.Command)
+            return command
+        return super().get_command(ctx, cmd_name)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the overview from the lines kept beside the names."""
+        rows = [(name, line) for name, (_, line) in self.lazy.items()]
+        rows += [(name, command.get_short_help_str(80)) for name, command in self.commands.items() if name not in self.lazy]
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+
+
+
+
+def lazy_group(extra: Mapping[str, tuple[str, str]]) -> LazyGroup:
+    """Return the whole command line; `extra` are the commands that only the topmost room may know (serve, demo)."""
+
+    @click.group(
+        cls=LazyGroup,
+        name="twomarks",
+        lazy={**extra, **COMMANDS},
+        context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 110},
+        epilog="The maker's handbook and local rules come first. Each command explains itself: twomarks COMMAND --help",
+    )
+    @click.version_option(package_name=None, version=_version(), prog_name="twomarks")
+    def twomarks() -> None:
+        """Service your own vehicles: what is due, with which oil, how much of it, and a job card to work from."""
+
+    assert isinstance(twomarks, LazyGroup)
+    return twomarks
+
+
+def _version() -> str:
+    from twomarks import __version__
+
+    return __version__
