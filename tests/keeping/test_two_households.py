@@ -105,6 +105,8 @@ ASKING: dict[str, Doing] = {
     "last_number": questions.last_number,
     "people": questions.people,
     "place": questions.place,
+    "prepare": lambda scope: questions.prepare(scope, "Alder", TODAY).due,
+    "procedures": lambda scope: set(questions.procedures(scope)),
     "progress": lambda scope: questions.progress(scope, CARD_ID),
     "reader": questions.reader,
     "readings": lambda scope: questions.readings(scope, "Alder"),

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from twomarks.keeping.derived import derived
-from twomarks.keeping.questions.vehicles import document_of, revisions
+from twomarks.keeping.questions.vehicles import document_of
+from twomarks.keeping.records.documents import RevisionRow
 from twomarks.keeping.records.household import HomePlaceRow
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
@@ -16,7 +17,6 @@ from twomarks.keeping.values import HomePlace
 from twomarks.trade.climate import DesignTemperature
 
 if TYPE_CHECKING:
-    from twomarks.keeping.values import Revision
     from twomarks.model.climate import ClimateRecord
 
 __all__ = ["DesignTemperatures", "climate", "design_temperatures", "place"]
@@ -44,8 +44,8 @@ def place(scope: Scope) -> HomePlace | None:
 @question
 def climate(scope: Scope) -> ClimateRecord | None:
     """Return the climate record of the home place, None where there is none."""
-    found = _record(scope)
-    return None if found is None else document_of(found.text, found.name)
+    found = _record(scope, place(scope))
+    return None if found is None else _loaded(found)
 
 
 @question
@@ -55,7 +55,7 @@ def design_temperatures(scope: Scope, from_day: dt.date, to_day: dt.date) -> Des
     The span is widened to whole months, so that the answer stays the same within a month and is worked out once.
     """
     at = place(scope)
-    record = _record(scope)
+    record = _record(scope, at)
     if at is None or record is None:
         return None
     first = from_day.replace(day=1)
@@ -63,7 +63,7 @@ def design_temperatures(scope: Scope, from_day: dt.date, to_day: dt.date) -> Des
     southern = at.latitude < 0
 
     def work_out() -> DesignTemperatures:
-        return _worked_out(document_of(record.text, record.name), first, last, southern)
+        return _worked_out(_loaded(record), first, last, southern)
 
     return derived(
         scope,
@@ -77,9 +77,17 @@ def design_temperatures(scope: Scope, from_day: dt.date, to_day: dt.date) -> Des
     )
 
 
-def _record(scope: Scope) -> Revision | None:
-    at = place(scope)
-    return None if at is None or at.climate is None else revisions(scope, at.climate)[-1]
+def _record(scope: Scope, at: HomePlace | None) -> RevisionRow | None:
+    """Return the latest revision of the place's record, its long text not yet fetched."""
+    if at is None or at.climate is None:
+        return None
+    rows = RevisionRow.objects.filter(household=scope.household, document__document=at.climate)
+    return rows.select_related("document").defer("text").latest("number")
+
+
+def _loaded(record: RevisionRow) -> ClimateRecord:
+    document: ClimateRecord = document_of(record.text, record.document.name)
+    return document
 
 
 def _worked_out(record: ClimateRecord, first: dt.date, last: dt.date, southern: bool) -> DesignTemperatures:

@@ -20,9 +20,7 @@ from twomarks.keeping.values import Revision
 if TYPE_CHECKING:
     from twomarks.model.vehicle import VehicleSheet
 
-__all__ = ["KINDS", "save_document"]
-
-KINDS = {"VehicleSheet": "vehicle", "Procedure": "procedure", "ShelfList": "shelf", "ClimateRecord": "climate"}
+__all__ = ["save_document"]
 
 
 @service
@@ -39,12 +37,12 @@ def save_document(scope: Scope, text: str, *, where: str) -> Revision:
     InputError
         Where the id is known for another kind, the name or key is taken, or a key that the daybook mentions is gone.
     """
-    from twomarks.model.loading import load
+    from twomarks.model.loading import kind_of, load
     from twomarks.model.vehicle import VehicleSheet
     from twomarks.model.writing import with_id
 
     document = load(text, where=where)
-    kind = KINDS[type(document).__name__]
+    kind = kind_of(document)
     if document.id is None:
         made = uuid.uuid4()
         text = with_id(text, made)
