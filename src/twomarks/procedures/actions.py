@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from twomarks.procedures.bound import Bound, BoundStep
-from twomarks.procedures.state import LONG_MIN, START, State
+from twomarks.procedures.state import START, State
 
 __all__ = ["EFFECTS", "play", "reading_now", "start_state"]
 
@@ -49,9 +49,7 @@ def play(state: State, step: BoundStep, bound: Bound) -> None:
 
 def _pass_time(state: State, step: BoundStep, minutes: float) -> None:
     for clock in ("since stop", "since pour"):
-        have = state.number(clock)
-        if have is not None and have < LONG_MIN:
-            state.set(clock, have + minutes, by=step.id if step.action == "wait" else state.giver(clock))
+        state.pass_time(clock, minutes, by=step.id if step.action == "wait" else "")
 
 
 @_effect("place")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from twomarks.procedures.actions import play, start_state
 from twomarks.procedures.bound import Bound, BoundStep
@@ -59,31 +59,59 @@ class Rehearsal:
 
 
 def rehearse(bound: Bound, kit: Kit | None = None) -> Rehearsal:
-    """Return what comes to light when `bound` is played from its first step to its last, with what is known of the kit."""
+    """Return what comes to light when `bound` is played from its first step to its last, with what is known of the kit.
+
+    Where nobody has said whether a condition holds it is played both ways, and what either way brings to light is told.
+    """
     known = kit or Kit()
-    state = start_state(bound)
-    findings: list[Finding] = []
-    states: list[Whereabouts] = []
-    needs: list[tuple[str, frozenset[str]]] = []
-    looked_at: dict[str, str] = {}
-    standing: set[tuple[str, str]] = set()
-    for step in bound.steps:
-        state.givers()
-        moment = Moment(state=state, step=step, bound=bound, kit=known)
-        findings.extend(_judged(moment, looked_at, standing))
-        play(state, step, bound)
-        needs.append((step.id, state.givers() - {step.id}))
-        states.append(whereabouts(state, step, bound))
-    if bound.steps:
-        end = Moment(state=state, step=bound.steps[-1], bound=bound, kit=known, end=True)
-        findings.extend(_judged(end, looked_at, standing))
+    played = _play(bound, known)
+    findings = played.findings
+    if any(step.holds is None for step in bound.steps):
+        told = {(one.rule, one.thing) for one in findings}
+        findings += [one for one in _play(_without_unsure(bound), known).findings if (one.rule, one.thing) not in told]
     return Rehearsal(
         findings=tuple(findings),
-        states=tuple(states),
-        checked=_checked(looked_at),
+        states=tuple(played.states),
+        checked=_checked(played.looked_at),
         rests_on=(*bound.rests_on, *_unknown_kit(bound, known), *_unsure(bound.steps)),
         not_seen=tuple(say(f"rehearsal.unseen_{name}") for name in _UNSEEN),
-        needs=tuple(needs),
+        needs=tuple(played.needs),
+    )
+
+
+@dataclass(slots=True)
+class _Played:
+    findings: list[Finding] = field(default_factory=list)
+    states: list[Whereabouts] = field(default_factory=list)
+    needs: list[tuple[str, frozenset[str]]] = field(default_factory=list)
+    looked_at: dict[str, str] = field(default_factory=dict)
+
+
+def _play(bound: Bound, kit: Kit) -> _Played:
+    state = start_state(bound)
+    played = _Played()
+    standing: set[tuple[str, str]] = set()
+    for step in bound.steps:
+        state.begin(step.id)
+        moment = Moment(state=state, step=step, bound=bound, kit=kit)
+        played.findings.extend(_judged(moment, played.looked_at, standing))
+        play(state, step, bound)
+        played.needs.append((step.id, state.owes))
+        played.states.append(whereabouts(state, step, bound))
+    if bound.steps:
+        end = Moment(state=state, step=bound.steps[-1], bound=bound, kit=kit, end=True)
+        played.findings.extend(_judged(end, played.looked_at, standing))
+    return played
+
+
+def _without_unsure(bound: Bound) -> Bound:
+    """Return `bound` as it is worked where no condition holds of which nobody has said whether it does."""
+    return replace(
+        bound,
+        steps=tuple(step for step in bound.steps if step.holds is not None),
+        undertray=bound.undertray or False,
+        keyless=bound.keyless or False,
+        transfer_case=bound.transfer_case or False,
     )
 
 

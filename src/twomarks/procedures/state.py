@@ -42,19 +42,42 @@ START: Mapping[str, Known] = {
 """How a vehicle stands before the first step; what is missing here is unknown (ground, brake, gear, air, ...)."""
 
 
-class State:
-    """Three-valued variables with the step that last set each, and a record of which ones were looked at."""
+_FLEETING = frozenset({"under"})
+"""Variables that every step sets anew; no step owes another anything through them."""
 
-    __slots__ = ("_looked_at", "_set_by", "_values")
+
+class State:
+    """Three-valued variables that know which step last changed each, and which steps have looked at it since.
+
+    From these follows what the step at work owes to earlier ones: what it looked at must have been given before, and
+    what it changes must have been looked at before.
+    """
+
+    __slots__ = ("_changed_by", "_lookers", "_owes", "_set_by", "_step", "_values")
 
     def __init__(self, values: Mapping[str, Known]) -> None:
         self._values: dict[str, Known] = dict(values)
         self._set_by: dict[str, str] = {}
-        self._looked_at: set[str] = set()
+        self._changed_by: dict[str, set[str]] = {}
+        self._lookers: dict[str, set[str]] = {}
+        self._owes: set[str] = set()
+        self._step = ""
+
+    def begin(self, step: str) -> None:
+        """Begin the step called `step`."""
+        self._step = step
+        self._owes = set()
+
+    @property
+    def owes(self) -> frozenset[str]:
+        """The steps that had to come before the step at work."""
+        return frozenset(self._owes - {self._step, ""})
 
     def get(self, name: str) -> Known:
-        """Return the value of `name`, None when it is unknown, and note that it was looked at."""
-        self._looked_at.add(name)
+        """Return the value of `name`, None when it is unknown."""
+        if name not in _FLEETING:
+            self._owes |= self._changed_by.get(name, set())
+            self._lookers.setdefault(name, set()).add(self._step)
         return self._values.get(name)
 
     def number(self, name: str) -> float | None:
@@ -63,25 +86,35 @@ class State:
         return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
     def set(self, name: str, value: Known, *, by: str) -> None:
-        """Give `name` a value, on the account of step `by`."""
+        """Give `name` a value, on the account of step `by`; by the same value again nothing is owed."""
+        changes = name not in self._changed_by or self._values.get(name) != value
+        if changes and name not in _FLEETING:
+            self._owes |= self._lookers.pop(name, set()) | self._changed_by.get(name, set())
+            self._changed_by[name] = {by}
+        elif value is None:
+            self._changed_by.setdefault(name, set()).add(by)
         self._values[name] = value
         self._set_by[name] = by
 
+    def pass_time(self, clock: str, minutes: float, *, by: str = "") -> None:
+        """Let a clock run on [min]; only a wait (`by`) is something that a later step can owe to."""
+        have = self._values.get(clock)
+        if not isinstance(have, int | float) or have >= LONG_MIN:
+            return
+        self._values[clock] = have + minutes
+        if by:
+            self._owes |= self._changed_by.get(clock, set())
+            self._changed_by[clock] = {by}
+            self._set_by[clock] = by
+
     def add(self, name: str, amount: float | None, *, by: str) -> None:
         """Add `amount` to the number under `name`; an unknown amount makes it unknown."""
-        have = self._values.get(name)
-        known = isinstance(have, int | float) and not isinstance(have, bool) and amount is not None
-        self.set(name, float(have) + amount if known and have is not None and amount is not None else None, by=by)
+        have = self.number(name)
+        self.set(name, None if have is None or amount is None else have + amount, by=by)
 
     def names(self, prefix: str) -> Iterator[str]:
         """Yield the names of the variables that start with `prefix`."""
         return (name for name in tuple(self._values) if name.startswith(prefix))
-
-    def givers(self) -> frozenset[str]:
-        """Return the steps that gave what was looked at since the last call, and forget what was looked at."""
-        steps = frozenset(self._set_by[name] for name in self._looked_at if name in self._set_by)
-        self._looked_at.clear()
-        return steps
 
     def giver(self, name: str) -> str:
         """Return the step that last set `name`, "" for the start."""

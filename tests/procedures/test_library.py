@@ -1,0 +1,130 @@
+"""The procedures that ship: complete, in words of their own, with every figure by reference."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.procedures import sheets
+from tests.procedures.mistakes import bound
+from twomarks.errors import DocumentError, InputError
+from twomarks.model.loading import load
+from twomarks.model.procedure import Procedure, bare_figures, placeholders
+from twomarks.procedures.library import library, procedure_text
+from twomarks.words import Reader, Wording, message_of, render
+from twomarks.words.catalogue import terms
+
+KEYS = ("engine-oil-cartridge", "engine-oil-spin-on", "walk-round")
+FIXED_IDS = {
+    "engine-oil-spin-on": "5d0d4f0e-6a53-4b0d-9c62-7a1f0b6c2e11",
+    "engine-oil-cartridge": "8b7c1a52-20f4-4f7e-8a0b-3f5a9d64c8d3",
+    "walk-round": "c1f7a9de-97c2-4be8-b8aa-1d3b5e0f4a76",
+}
+
+
+def _texts(procedure: Procedure) -> list[str]:
+    texts = [hazard.words for hazard in procedure.hazards] + [follow.words for follow in procedure.follow_ups]
+    texts += [role.name for role in procedure.roles.values()] + [tool.name for tool in procedure.tools.values()]
+    for step in procedure.steps:
+        texts += [step.words, *(text for text in (step.look, step.accept, step.reject) if text)]
+        texts += [caution.words for caution in step.caution] + ([step.condition.words] if step.condition else [])
+    return texts
+
+
+def test_the_library_holds_its_procedures_under_fixed_ids() -> None:
+    assert {key: procedure.id for key, procedure in library().items()} == FIXED_IDS
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_a_library_procedure_loads_like_any_document(key: str) -> None:
+    document = load(procedure_text(key), where=key)
+    assert isinstance(document, Procedure)
+    assert document.key == key
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_no_figure_is_typed_into_the_words(key: str) -> None:
+    assert [figure for text in _texts(library()[key]) for figure in bare_figures(text)] == []
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_every_term_is_known(key: str) -> None:
+    used = {fact for text in _texts(library()[key]) for name, fact in placeholders(text) if name == "term"}
+    assert used <= set(terms())
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("market", ["uk", "us", "au", "metric"])
+@pytest.mark.parametrize("text", [sheets.CAR, sheets.VAN, sheets.OLD, sheets.BARE], ids=["car", "van", "4x4", "bare"])
+def test_every_word_of_a_bound_procedure_can_be_read(key: str, market: str, text: str) -> None:
+    reader = Reader.of(market)
+    played = bound(library()[key], text)
+    words: list[Wording] = [caution.words for caution in played.hazards] + [follow.words for follow in played.follow_ups]
+    for step in played.steps:
+        words += [part for part in (step.words, step.look, step.accept, step.reject, step.condition) if part is not None]
+        words += [caution.words for caution in step.cautions]
+    for one in words:
+        said = render(one, reader)
+        assert not set("?{}[]") & set(said)
+        assert "  " not in said
+
+
+def test_us_readers_get_their_own_words_and_units() -> None:
+    step = bound(library()["engine-oil-spin-on"]).step("plug-tight")
+    assert "38\u00a0N·m" in render(step.words, Reader.of("uk"))
+    assert "28" in render(step.words, Reader.of("us"))
+    assert "oil pan" in render(step.words, Reader.of("us"))
+
+
+@pytest.mark.parametrize("key", ["engine-oil-cartridge", "engine-oil-spin-on"])
+def test_cautions_defer_to_the_handbook_and_name_their_sources(key: str) -> None:
+    procedure = library()[key]
+    cautions = [*procedure.hazards, *(caution for step in procedure.steps for caution in step.caution)]
+    assert all(caution.source for caution in cautions)
+    assert any("{term.handbook}" in hazard.words for hazard in procedure.hazards)
+
+
+def test_an_unknown_procedure_names_the_known_ones() -> None:
+    with pytest.raises(InputError) as caught:
+        procedure_text("gearbox-dance")
+    assert caught.value.key == "procedure.unknown"
+    assert caught.value.values["expected"] == KEYS
+
+
+def test_all_faults_of_a_procedure_come_at_once_with_line_and_nearest() -> None:
+    text = (
+        procedure_text("engine-oil-spin-on")
+        .replace('thing = "drain_seal"\nplace', 'thing = "drain_saal"\nplace')
+        .replace('words = "Stop the engine."', 'words = "Tighten to 35 N·m, not {drian_plug.torque}."')
+        .replace('action = "chock"', 'action = "choc"')
+        .replace('during = "drain"', 'during = "drian"', 1)
+        .replace('wait = "{practice.first_run}"', 'wait = "1 litre"')
+        .replace('id = "count"', 'id = "enter"')
+        .replace('after_time = "1 day"\n', "")
+    )
+    with pytest.raises(DocumentError) as caught:
+        load(text, where="mine.toml")
+    found = {fault.key: fault for fault in caught.value.faults}
+    assert {"procedure.thing", "procedure.bare_figure", "procedure.placeholder", "document.word", "procedure.during"} <= set(found)
+    assert {"procedure.step_twice", "procedure.follow_up"} <= set(found)
+    assert found["procedure.thing"].values["nearest"] == "drain_seal"
+    assert found["procedure.bare_figure"].values["found"] == "35 N·m"
+    for fault in caught.value.faults:
+        assert isinstance(fault.values["line"], int)
+        assert "?" not in render(message_of(fault), Reader()).replace("did you mean", "").rstrip("?").replace("?]", "")[:40]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("Tighten to 35 N·m now.", ("35 N·m",)),
+        ("Pour 4.3 L in.", ("4.3 L",)),
+        ("Pour 5 qt in.", ("5 qt",)),
+        ("Wait 10 min.", ("10 min",)),
+        ("Use the 17 mm socket", ("17 mm",)),
+        ("Turn it {filter_joint.turn} further.", ()),
+        ("Look at it from 2 sides.", ()),
+        ("On a 4x4, and with 2 helpers.", ()),
+    ],
+)
+def test_a_figure_with_a_unit_is_seen_in_words(text: str, found: tuple[str, ...]) -> None:
+    assert bare_figures(text) == found

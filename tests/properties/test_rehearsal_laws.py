@@ -1,0 +1,94 @@
+"""Laws of the rehearsal: litres are conserved, a dropped protecting step is always found, free swaps change nothing."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.procedures import sheets
+from tests.procedures.mistakes import bound, drop, new_findings
+from twomarks.model.procedure import Procedure, Step
+from twomarks.procedures.actions import play, start_state
+from twomarks.procedures.bound import Choices
+from twomarks.procedures.library import library_procedure
+from twomarks.procedures.order import may_swap, order_of
+from twomarks.procedures.rehearsal import rehearse
+
+KEYS = ("engine-oil-spin-on", "engine-oil-cartridge")
+NOT_PROTECTING = {
+    "range-lever": "neither the car nor the van has a range lever",
+    "key-far": "the key is taken out by another step; tested on a keyless vehicle",
+    "read-before-start": "one pour that is sure; tested where the refill is only remembered",
+    "pour-second": "one pour is enough",
+    "settle": "putting the undertray back takes longer than the wait; tested without an undertray",
+    "top-up": "nothing to add where the reading is high enough",
+}
+
+
+@cache
+def _steps(key: str) -> tuple[str, ...]:
+    return tuple(step.id for step in library_procedure(key).steps if step.id not in NOT_PROTECTING)
+
+
+@pytest.mark.parametrize("key", KEYS)
+@given(data=st.data())
+def test_dropping_any_protecting_step_brings_a_finding(key: str, data: st.DataObject) -> None:
+    name = data.draw(st.sampled_from(_steps(key)))
+    assert new_findings(drop(library_procedure(key), name))
+
+
+def _total(steps: tuple[Step, ...], procedure: Procedure) -> tuple[float, float]:
+    played = bound(procedure.model_copy(update={"steps": steps}), sheets.CAR)
+    state = start_state(played)
+    before = state.number("litres:engine")
+    for step in played.steps:
+        play(state, step, played)
+    amounts = [state.number(f"litres:{store}") for store in ("engine", "pan", "can")]
+    poured = state.number("poured")
+    assert before is not None
+    assert poured is not None
+    return sum(amount for amount in amounts if amount is not None), before + poured
+
+
+@given(seed=st.permutations(range(20)))
+def test_no_litre_comes_from_nowhere_or_is_lost(seed: list[int]) -> None:
+    procedure = library_procedure("engine-oil-spin-on")
+    moving = [step for step in procedure.steps if step.action in ("drain", "pour", "decant", "remove", "fit") and step.manner != "by table"]
+    steps = tuple(moving[number] for number in seed if number < len(moving))
+    total, expected = _total(steps, procedure)
+    assert total == pytest.approx(expected)
+
+
+@cache
+def _order(key: str) -> tuple[Procedure, dict[str, frozenset[str]]]:
+    procedure = library_procedure(key)
+    return procedure, dict(order_of(bound(procedure, undertray=True, raised=True)))
+
+
+@pytest.mark.parametrize("key", KEYS)
+@given(data=st.data())
+def test_swapping_neighbours_that_owe_each_other_nothing_brings_no_finding(key: str, data: st.DataObject) -> None:
+    procedure, order = _order(key)
+    free = [
+        number
+        for number, (one, two) in enumerate(zip(procedure.steps, procedure.steps[1:], strict=False))
+        if one.id in order and two.id in order and may_swap(order, one.id, two.id) and two.during != one.id and not (one.wait or two.wait)
+        and one.place == two.place
+    ]  # fmt: skip
+    number = data.draw(st.sampled_from(free))
+    steps = list(procedure.steps)
+    steps[number], steps[number + 1] = steps[number + 1], steps[number]
+    swapped = procedure.model_copy(update={"steps": tuple(steps)})
+    found = [one for one in new_findings(swapped, undertray=True, raised=True) if one.grade != "advice"]
+    assert found == []
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_a_rehearsal_is_the_same_every_time(key: str) -> None:
+    played = bound(library_procedure(key))
+    assert rehearse(played) == rehearse(played)
+    assert played.choices == bound(library_procedure(key)).choices
+    assert isinstance(played.choices, Choices)
