@@ -46,13 +46,12 @@ class LazyGroup(click.Group):
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the overview from the lines kept beside the names."""
-        rows = [(name, line) for name, (_, line) in self.lazy.items()]
-        rows += [(name, command.get_short_help_str(80)) for name, command in self.commands.items() if name not in self.lazy]
+        rows = [
+            (name, self.lazy[name][1] if name in self.lazy else self.commands[name].get_short_help_str(80))
+            for name in self.list_commands(ctx)
+        ]
         with formatter.section("Commands"):
             formatter.write_dl(rows)
-
-
-
 
 
 def lazy_group(extra: Mapping[str, tuple[str, str]]) -> LazyGroup:

@@ -17,13 +17,17 @@ from twomarks.words import Reader
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
 
+    DayParam = click.ParamType[dt.date]
+else:
+    DayParam = click.ParamType  # generic at run time only in newer versions
+
 __all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "vehicle_option"]
 
 Opener = Callable[[Path | None], None]
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 
-class DayType(click.ParamType):
+class DayType(DayParam):
     """A day written as YYYY-MM-DD."""
 
     name = "date"
@@ -80,19 +84,19 @@ def asks(command: Command) -> Command:
     @click.option("--person", metavar="NAME", help="Who asks; left out while there is one.")
     @click.option("--on", type=day_type, metavar="DATE", help="Take this day for today (YYYY-MM-DD).")
     @click.option("--json", "as_json", is_flag=True, help="Answer as JSON; its schema ships with the package.")
-    @click.pass_context
     @functools.wraps(command)
-    def asked(
-        ctx: click.Context, home: Path | None, household: str | None, person: str | None, on: dt.date | None, as_json: bool, **rest: Any
-    ) -> Any:
-        return command(Asking(ctx.obj, home, household, person, on, as_json), **rest)
+    def asked(home: Path | None, household: str | None, person: str | None, on: dt.date | None, as_json: bool, **rest: Any) -> Any:
+        opener = click.get_current_context().obj
+        return command(Asking(opener, home, household, person, on, as_json), **rest)
 
     return asked  # type: ignore[return-value]
 
 
 def vehicle_option(command: Command) -> Command:
     """Give a command the option --vehicle."""
-    return click.option("--vehicle", metavar="NAME|FILE", help="The vehicle by name; a sheet by path (with a / or ending in .toml).")(command)
+    return click.option("--vehicle", metavar="NAME|FILE", help="The vehicle by name; a sheet by path (with a / or ending in .toml).")(
+        command
+    )
 
 
 def is_file(vehicle: str | None) -> bool:
