@@ -39,6 +39,8 @@ def sentences(tree: ast.Module, *, help_allowed: bool) -> list[tuple[int, str]]:
             passed |= {id(part) for keyword in node.keywords if keyword.arg in told for part in ast.walk(keyword.value)}
         if help_allowed and isinstance(node, ast.Call):
             passed |= {id(part) for keyword in node.keywords if keyword.arg in HELP for part in ast.walk(keyword.value)}
+        if isinstance(node, ast.AnnAssign) and ast.unparse(node.annotation) == "TypeAlias" and node.value is not None:
+            passed.add(id(node.value))
         if help_allowed and isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name) and node.target.id in HELP_TABLES:
             passed |= {id(part) for part in ast.walk(node)}
     return [(line, text) for line, text in _texts(tree, passed) if words_in(text) > LONGEST]
@@ -109,6 +111,7 @@ def test_a_planted_sentence_is_seen(planted: str) -> None:
         "x = 'CREATE TRIGGER t BEFORE UPDATE ON readings BEGIN SELECT 1; END'",
         "x = '12 mm / 16 x 22 / 4.3 L / 38 N·m'",
         "say('oil.grade_covers', have='5W-30')",
+        "Document: TypeAlias = 'Sheet | Procedure | Shelf | Record'",
         "low_km: float = Field(description='10 % of the chance lies below')",
     ],
 )
