@@ -23,6 +23,7 @@ else:
 
 __all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "vehicle_option"]
 
+FIRST_HOUSEHOLD, FIRST_PERSON = "Home", "Owner"
 Opener = Callable[[Path | None], None]
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -56,12 +57,17 @@ class Asking:
     on: dt.date | None
     as_json: bool
 
-    def scope(self) -> Scope:
-        """Open the household's home and return the scope of the one who asks."""
+    def scope(self, *, found: bool = False) -> Scope:
+        """Open the household's home and return the scope of the one who asks; `found` makes a first household."""
         self.opener(self.home)
-        from twomarks.keeping.services.households import find_scope
+        from twomarks.keeping.services.households import find_scope, found_household
 
-        return find_scope(household=self.household, person=self.person)
+        try:
+            return find_scope(household=self.household, person=self.person)
+        except InputError as error:
+            if not found or error.key != "keeping.none_yet":
+                raise
+        return found_household(self.household or FIRST_HOUSEHOLD, self.person or FIRST_PERSON)
 
     def today(self) -> dt.date:
         """Return the day that counts as today."""

@@ -1,0 +1,196 @@
+"""`twomarks enter`: what was done, with all that follows from it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from uuid import UUID
+
+import click
+
+from twomarks import units
+from twomarks.cli.options import Asking, asks, vehicle_option
+from twomarks.cli.said import Terminal
+from twomarks.errors import InputError
+from twomarks.words import Figure, Reader, say
+
+if TYPE_CHECKING:
+    from twomarks.keeping.scope import Scope
+    from twomarks.model.ledger import StockMove, WasteMove
+    from twomarks.planning.due import DueItem
+
+__all__ = ["enter"]
+
+
+@click.command()
+@vehicle_option
+@click.option(
+    "--item", "items", metavar="KEY", multiple=True, help="What was done; may be given several times. Left out: engine oil and filter."
+)
+@click.option("--odometer", metavar="READING", required=True, help='The odometer, with its unit: "148290 km".')
+@click.option("--product", metavar="KEY", help="The oil that went in, by its key on the shelf list.")
+@click.option("--volume", metavar="AMOUNT", help='What went in: "4.2 L".')
+@click.option("--volume-out", metavar="AMOUNT", help='What came out: "4.0 L".')
+@click.option("--level", metavar="SHARE", help="The last reading on the stick: 0 is the lower mark, 1 the upper one.")
+@click.option("--can", metavar="KEY", help="The waste can that took what came out; left out, the first with room for engine oil.")
+@click.option("--card", metavar="ID", help="The job card that was worked.")
+@click.option("--note", metavar="TEXT", default="", help="Anything worth remembering.")
+@click.option("--force", is_flag=True, help="Keep a reading below the last one all the same.")
+@asks
+def enter(
+    asking: Asking,
+    vehicle: str | None,
+    items: tuple[str, ...],
+    odometer: str,
+    product: str | None,
+    volume: str | None,
+    volume_out: str | None,
+    level: str | None,
+    can: str | None,
+    card: str | None,
+    note: str,
+    force: bool,
+) -> None:
+    """Enter what was done: one daybook entry, and all that follows from it, in one piece.
+
+    The odometer reading, the oil taken from stock, the waste, the level and the follow-ups are kept with the entry, or
+    nothing is. The answer says when the work is due again.
+    """
+    scope = asking.scope()
+    from twomarks.cli.imports import only_one
+    from twomarks.keeping import questions
+    from twomarks.keeping.services.entries import record_entry
+    from twomarks.model.ledger import Entry, LevelCheck
+
+    today = asking.today()
+    reader = questions.reader(scope)
+    chosen = questions.vehicle(scope, vehicle).name if vehicle else only_one(scope)
+    prepared = questions.prepare(scope, chosen, today, item=items[0] if items else None)
+    done_items = items or ((prepared.job.item,) if prepared.job.item else ())
+    if not done_items:
+        raise InputError("enter.which_item", where="--item", expected=tuple(questions.sheet(scope, chosen).items))
+    went_in, came_out = _volume(volume, "--volume", reader), _volume(volume_out, "--volume-out", reader)
+    counter = questions.sheet(scope, chosen).counters.get("odometer")
+    reading = units.quantity(
+        odometer,
+        kind="distance",
+        market=reader.market,
+        decimal=reader.decimal,
+        default_unit=counter.unit if counter else None,
+        where="--odometer",
+    )
+    permille = _permille(level)
+    stands = LevelCheck(day=today, circuit="engine_oil", permille=permille, odometer_steps=reading.steps) if permille is not None else None
+    entry = Entry(
+        day=today,
+        vehicle=chosen,
+        items=done_items,
+        title=prepared.job.card.title if prepared.job.item in done_items else "",
+        odometer_steps=reading.steps,
+        product=_product_name(scope, product),
+        volume_in_ml=went_in,
+        volume_out_ml=came_out,
+        level_permille=permille,
+        parts=tuple(str(part.number.value) for part in prepared.job.card.parts if part.number) if prepared.job.item in done_items else (),
+        card=_card(card),
+        note=note,
+        text=odometer,
+    )
+    follow_ups = prepared.job.card.follow_ups if prepared.job.item in done_items else ()
+    kept = record_entry(
+        scope,
+        chosen,
+        entry,
+        stock_out=_stock_out(scope, product, went_in, asking),
+        waste_in=_waste_in(scope, can, came_out, asking),
+        level=stands,
+        follow_ups=follow_ups,
+        force=force,
+        today=today,
+    )
+    after = questions.due(scope, chosen, today)
+    asked = questions.follow_ups(scope, chosen, still_open=True)
+    changed = tuple(one for one in after if one.item in done_items)
+    if asking.as_json:
+        from twomarks.exchange.answers.enter import enter_answer
+
+        Terminal.json(enter_answer(today, chosen, kept, asked, changed, reader))
+        return
+    terminal = Terminal(reader)
+    terminal.line(say("enter.kept", vehicle=chosen, number=kept.number, chain=kept.chain[:16]), indent=0)
+    terminal.heading("enter.follow_ups")
+    for follow_up in asked:
+        at = None if follow_up.due_odometer_steps is None else Figure(units.from_steps(follow_up.due_odometer_steps, kind="distance"), "km")
+        terminal.line(say("enter.follow_up", words=follow_up.words, day=follow_up.due_day, at=at), mark="-")
+    terminal.heading("enter.due_again")
+    _due_again(terminal, changed)
+
+
+def _due_again(terminal: Terminal, changed: tuple[DueItem, ...]) -> None:
+    from twomarks.cli.due import say_due
+
+    say_due(terminal, changed, reasons=True)
+
+
+def _volume(text: str | None, where: str, reader: Reader) -> int | None:
+    if text is None:
+        return None
+    return units.quantity(text, kind="volume", market=reader.market, decimal=reader.decimal, where=where).steps
+
+
+def _permille(text: str | None) -> int | None:
+    if text is None:
+        return None
+    share = units.number(text.rstrip("%").strip(), decimal=".", where="--level") / (100 if text.endswith("%") else 1)
+    if not -2 <= share <= 3:
+        raise InputError("enter.level", where="--level", found=text, example="0.8")
+    return round(share * 1000)
+
+
+def _card(text: str | None) -> UUID | None:
+    if text is None:
+        return None
+    try:
+        return UUID(text)
+    except ValueError:
+        raise InputError("keeping.id_expected", where="--card", found=text) from None
+
+
+def _product_name(scope: Scope, key: str | None) -> str:
+    if key is None:
+        return ""
+    from twomarks.keeping import questions
+
+    shelf = questions.shelf(scope)
+    oils = shelf.oils if shelf else {}
+    if key not in oils:
+        raise InputError("enter.product", where="--product", found=key, expected=tuple(oils))
+    return f"{oils[key].name} ({oils[key].label.text})"
+
+
+def _stock_out(scope: Scope, product: str | None, amount_ml: int | None, asking: Asking) -> tuple[StockMove, ...]:
+    """Return what left the shelf: what there was of it, where more went in than was in stock."""
+    from twomarks.keeping import questions
+    from twomarks.model.ledger import StockMove
+
+    if product is None or not amount_ml:
+        return ()
+    there = min(amount_ml, questions.stock(scope).get(product, 0))
+    return (StockMove(day=asking.today(), item=product, amount=-there, unit="mL", why="used"),) if there else ()
+
+
+def _waste_in(scope: Scope, can: str | None, amount_ml: int | None, asking: Asking) -> tuple[WasteMove, ...]:
+    from twomarks.keeping import questions
+    from twomarks.model.ledger import WasteMove
+
+    shelf = questions.shelf(scope)
+    known = shelf.cans if shelf else {}
+    if can is not None and can not in known:
+        raise InputError("enter.can", where="--can", found=can, expected=tuple(known))
+    if not amount_ml:
+        return ()
+    content = questions.cans(scope)
+    fitting = [key for key, one in known.items() if one.stream == "engine oil" and one.holds.core * 1000 - content.get(key, 0) >= amount_ml]
+    chosen = can or (fitting[0] if fitting else None)
+    if chosen is None:
+        return ()
+    return (WasteMove(day=asking.today(), can=chosen, amount_ml=amount_ml, stream="engine oil"),)

@@ -1,0 +1,107 @@
+"""`twomarks prepare`: the main job in one answer."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from twomarks.cli.options import Asking, asks, is_file, vehicle_option
+from twomarks.cli.said import Terminal
+from twomarks.errors import InputError
+from twomarks.words import Reader
+
+if TYPE_CHECKING:
+    from twomarks.planning.preparation import Preparation
+
+__all__ = ["prepare"]
+
+
+@click.command()
+@vehicle_option
+@click.option("--item", metavar="KEY", help="The service item to make ready; left out, the first one due that has a procedure.")
+@click.option("--pdf", type=click.Path(path_type=Path), metavar="FILE", help="Write the job card to this file as well.")
+@click.option(
+    "--kind", type=click.Choice(["car", "van", "4x4", "motorcycle", "machine"]), help="A bare vehicle: what it is. Nothing is kept."
+)
+@click.option("--fuel", type=click.Choice(["petrol", "diesel", "lpg", "hybrid", "electric"]), help="A bare vehicle: what it burns.")
+@click.option(
+    "--odometer", metavar="READING", help='The odometer today, with its unit: "148210 km". For a bare vehicle or a sheet by path.'
+)
+@click.option("--oil-label", metavar="TEXT", help="A bare vehicle: what the label of the oil in it says.")
+@click.option("--market", type=click.Choice(["metric", "uk", "us", "au"]), help="Units and words of a bare vehicle or a sheet by path.")
+@asks
+def prepare(
+    asking: Asking,
+    vehicle: str | None,
+    item: str | None,
+    pdf: Path | None,
+    kind: str | None,
+    fuel: str | None,
+    odometer: str | None,
+    oil_label: str | None,
+    market: str | None,
+) -> None:
+    """Do the main job in one answer.
+
+    What is due and when; the oil that meets the call, with reasons; litres and pour plan; containers at least cost;
+    whether everything is at hand; the procedure, rehearsed on a model of the vehicle; and its job card.
+
+    \b
+    For a vehicle that is kept:     twomarks prepare --vehicle NAME
+    For a sheet in a file:          twomarks prepare --vehicle ./sheet.toml --odometer "148210 km"
+    For a bare vehicle, at once:    twomarks prepare --kind car --fuel petrol --odometer "148210 km"
+    """
+    from twomarks.cli.stages import Stages
+
+    stages = Stages()
+    if kind or fuel or is_file(vehicle):
+        from twomarks.cli.unkept import bare_sheet, prepared, sheet_in
+
+        reader = Reader.of(market or "metric")
+        sheet = sheet_in(Path(vehicle)) if vehicle and is_file(vehicle) else bare_sheet(kind, fuel, oil_label)
+        answers = [prepared(sheet, today=asking.today(), odometer=odometer, reader=reader, item=item, stage=stages.end)]
+    else:
+        for name, value in (("--odometer", odometer), ("--oil-label", oil_label), ("--market", market)):
+            if value is not None:
+                raise InputError("prepare.only_bare", where=name, expected="--kind, --fuel")
+        scope = asking.scope()
+        from twomarks.keeping import questions
+
+        reader = questions.reader(scope)
+        stages.end("opening")
+        names = [vehicle] if vehicle else [one.name for one in questions.vehicles(scope)]
+        if not names:
+            raise InputError("answer.no_vehicle")
+        if pdf is not None and len(names) > 1:
+            raise InputError("prepare.one_vehicle", where="--pdf", expected=tuple(names))
+        answers = [questions.prepare(scope, name, asking.today(), item=item, stage=stages.end) for name in names]
+    _answer(asking, answers, reader)
+    stages.end("answer")
+    if pdf is not None:
+        _write(pdf, answers[0], reader, quiet=asking.as_json)
+        stages.end("paper")
+    stages.tell()
+
+
+def _answer(asking: Asking, answers: list[Preparation], reader: Reader) -> None:
+    if asking.as_json:
+        from twomarks.exchange.answers.prepare import PrepareAnswer, prepared_vehicle
+
+        Terminal.json(PrepareAnswer(on=asking.today(), vehicles=tuple(prepared_vehicle(one, reader) for one in answers)))
+        return
+    from twomarks.cli.preparation_said import say_preparation
+
+    for one in answers:
+        say_preparation(Terminal(reader), one)
+
+
+def _write(path: Path, found: Preparation, reader: Reader, *, quiet: bool) -> None:
+    from twomarks.exchange.written import write_whole
+    from twomarks.paper.job_card import job_card_pdf
+    from twomarks.words import say
+
+    write_whole(path, job_card_pdf(found.job.card, reader))
+    if not quiet:
+        Terminal(reader).line(say("prepare.card_written", file=str(path)), indent=0)
