@@ -17,7 +17,7 @@ class StartForm(TypedForm):
     """What it is, and what the odometer says."""
 
     kind = forms.ChoiceField(choices=KINDS, widget=forms.RadioSelect)
-    fuel = forms.ChoiceField(choices=[(fuel, fuel.capitalize()) for fuel in FUELS], widget=forms.RadioSelect)
+    fuel = forms.ChoiceField(choices=[(fuel, "LPG" if fuel == "lpg" else fuel.capitalize()) for fuel in FUELS], widget=forms.RadioSelect)
     odometer = QuantityField(kind="distance", example="61240", max_length=40)
     label = forms.CharField(required=False, max_length=400)
     name = forms.CharField(required=False, max_length=60)

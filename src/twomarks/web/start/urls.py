@@ -11,5 +11,6 @@ __all__ = ["app_name", "urlpatterns"]
 app_name = "start"
 urlpatterns = [
     path("", views.page, name="page"),
+    path("<str:vehicle>/general/", views.general, name="general"),
     path("<str:vehicle>/", views.answer, name="answer"),
 ]

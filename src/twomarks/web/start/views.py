@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from twomarks.errors import InputError
 from twomarks.keeping import questions
+from twomarks.keeping.services.answers import record_answers
 from twomarks.keeping.services.readings import record_reading
 from twomarks.keeping.services.vehicles import add_vehicle
-from twomarks.model.ledger import Reading
-from twomarks.web.start.answer import answer_of
+from twomarks.model.ledger import Answer, Reading
+from twomarks.web.start.answer import LAST_DONE, answer_of
 from twomarks.web.start.forms import StartForm
 from twomarks.web.visit import TitleBlock, Visit, visit_of
 from twomarks.words import say
 
-__all__ = ["answer", "first", "page"]
+__all__ = ["answer", "first", "general", "page"]
 
 
 @require_safe
@@ -81,3 +82,19 @@ def answer(request: HttpRequest, vehicle: str) -> HttpResponse:
     sheet = questions.sheet(visit.scope, vehicle)
     figures = {"sheet": sheet, **answer_of(visit.scope, sheet, today=visit.today), "title_block": TitleBlock(vehicle=sheet.name, day=visit.today)}
     return render(request, "start/answer.html", figures)
+
+
+@require_POST
+def general(request: HttpRequest, vehicle: str) -> HttpResponse:
+    """Keep when items of general practice were last done, as far as it is known."""
+    visit = visit_of(request)
+    name = questions.sheet(visit.scope, vehicle).name
+    words = {word for word, _ in LAST_DONE}
+    said = [
+        Answer(day=visit.today, question=key, word=str(word))
+        for key, word in request.POST.items()
+        if key.startswith(f"last-done:{name}:") and word in words
+    ]
+    if said:
+        record_answers(visit.scope, said, today=visit.today)
+    return redirect("start:answer", vehicle=name)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
 from uuid import UUID, uuid4
 
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
@@ -13,14 +14,18 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from twomarks import packaged
 from twomarks.errors import InputError
 from twomarks.keeping import questions
+from twomarks.keeping.services.answers import record_answers
 from twomarks.keeping.services.workdays import start_workday
+from twomarks.model.ledger import Answer
+from twomarks.web.look.pictures import stick
 from twomarks.web.visit import TitleBlock, visit_of
-from twomarks.web.workdays.card_page import shown
+from twomarks.web.workdays.card_page import pour_lines, shown
 from twomarks.web.workdays.posted import keep_ticks, ticks_in
+from twomarks.web.workdays.prepared import ANSWERS, shown_job
 from twomarks.words import message_of
 from twomarks.words import render as said
 
-__all__ = ["card_page", "page", "paper", "ticks_of", "walk", "worker"]
+__all__ = ["answer", "card_page", "page", "paper", "prepare_page", "start", "ticks_of", "walk", "worker"]
 
 
 @require_safe
@@ -31,21 +36,68 @@ def page(request: HttpRequest) -> HttpResponse:
     return render(request, "workdays/page.html", figures)
 
 
+@require_safe
+def prepare_page(request: HttpRequest, vehicle: str) -> HttpResponse:
+    """Show what the next work on a vehicle needs: oil, litres, buying, readiness, findings, and the card it makes."""
+    visit = visit_of(request)
+    item = request.GET.get("item") or None
+    prepared = questions.prepare(visit.scope, vehicle, visit.today, item=item)
+    shelf = questions.shelf(visit.scope)
+    shops = {key: shop.name for key, shop in shelf.shops.items()} if shelf else {}
+    figures = shown_job(prepared, shops=shops)
+    if prepared.job.card.pour:
+        figures |= {"pour_rows": pour_lines(prepared.job.card.pour), "pour_stick": stick(reading=None)}
+    figures |= {
+        "vehicle": prepared.vehicle,
+        "item": item or "",
+        "prepared": prepared,
+        "answers": ANSWERS,
+        "already": [one for one in questions.workdays(visit.scope) if str(one.card) == prepared.job.card.id],
+        "title_block": TitleBlock(vehicle=prepared.vehicle, counter=prepared.job.card.odometer, day=visit.today),
+    }
+    return render(request, "workdays/prepare.html", figures)
+
+
+@require_POST
+def answer(request: HttpRequest, vehicle: str) -> HttpResponse:
+    """Keep the answers to what readiness asked, and show the day again."""
+    visit = visit_of(request)
+    words = {word for word, _ in ANSWERS}
+    said = [
+        Answer(day=visit.today, question=name.removeprefix("answer:"), word=word)
+        for name, word in request.POST.items()
+        if name.startswith("answer:") and str(word) in words
+    ]
+    if said:
+        record_answers(visit.scope, said, today=visit.today)
+    return redirect(_prepared_url(vehicle, request.POST.get("item", "")))
+
+
+def _prepared_url(vehicle: str, item: str) -> str:
+    return reverse("workdays:prepare", args=[vehicle]) + (f"?item={quote(item)}" if item else "") + "#ready"
+
+
+@require_POST
+def start(request: HttpRequest, vehicle: str) -> HttpResponse:
+    """Start the workday: freeze the card as it is prepared now."""
+    visit = visit_of(request)
+    prepared = questions.prepare(visit.scope, vehicle, visit.today, item=request.POST.get("item") or None)
+    return redirect("workdays:card", card=start_workday(visit.scope, prepared.job.card).card)
+
+
 @require_POST
 def walk(request: HttpRequest, vehicle: str) -> HttpResponse:
     """Start the walk-round: a card that needs no figures."""
     from twomarks.planning.card_from import job_card
     from twomarks.procedures.binding import bind
-    from twomarks.procedures.kit import Kit
-    from twomarks.procedures.library import library_procedure
     from twomarks.procedures.needs import needs_of
     from twomarks.procedures.rehearsal import rehearse
 
     visit = visit_of(request)
-    bound = bind(library_procedure("walk-round"), questions.sheet(visit.scope, vehicle))
-    card = job_card(bound, rehearse(bound, Kit()), needs_of(bound), card_id=uuid4(), day=visit.today)
-    started = start_workday(visit.scope, card)
-    return redirect("workdays:card", card=started.card)
+    procedure = questions.procedures(visit.scope)["walk-round"]
+    bound = bind(procedure, questions.sheet(visit.scope, vehicle))
+    card = job_card(bound, rehearse(bound), needs_of(bound), card_id=uuid4(), day=visit.today)
+    return redirect("workdays:card", card=start_workday(visit.scope, card).card)
 
 
 @require_safe

@@ -9,7 +9,7 @@ from typing import Any
 from django import template
 
 from twomarks.errors import TwomarksError
-from twomarks.words import Figure, Message, Reader, Wording, date_text, figure_text, message_of, number_text, render, source_text, value_text
+from twomarks.words import Figure, Message, Reader, Source, Wording, date_text, figure_text, message_of, number_text, render, source_text, value_text
 
 __all__ = ["register"]
 
@@ -52,11 +52,15 @@ def stub_figure(figure: Figure | None, reader: Reader) -> dict[str, Any]:
         "number": number,
         "unit": unit,
         "long": len(number) > LONGEST_LARGE,
-        "source": source_text(source, reader) if source else "",
+        "source": _short_source(source, reader) if source else "",
         "kind": source.kind if source else "",
         "told": bool(source and source.kind == "told" and not figure.confirmed),
         "confirmed": figure.confirmed,
     }
+
+
+def _short_source(source: Source, reader: Reader) -> str:
+    return render(Message("web.practice"), reader) if source.kind == "practice" and not source.text else source_text(source, reader)
 
 
 @register.inclusion_tag("look/stub_figure.html", takes_context=True)

@@ -127,7 +127,7 @@ class JobCard extends HTMLElement {
       field.value = button.dataset.reason;
       field.focus();
     }
-    if (button.dataset.close === "where") this.part("where").hidden = true;
+    if (button.dataset.close === "where") this.goOn();
   }
 
   otherwise(row, wanted) {
@@ -234,6 +234,12 @@ class JobCard extends HTMLElement {
     set("where-left", where.leftOut.length, where.leftOut);
   }
 
+  goOn() {
+    this.part("where").hidden = true;
+    const row = this.places().find((place) => (place.dataset.gate ? place.dataset.state !== "open" : place.dataset.state === "todo"));
+    if (row) this.goTo(row);
+  }
+
   seen() {
     if (document.hidden) {
       this.hiddenAt = Date.now();
@@ -265,7 +271,12 @@ class JobCard extends HTMLElement {
   }
 
   move(by) {
-    this.at = Math.min(Math.max(this.at + by, 0), this.places().length - 1);
+    const places = this.places();
+    if (by > 0 && places[this.at].dataset.state === "closed") {
+      this.say(this.dataset.gateFirst);
+      return;
+    }
+    this.at = Math.min(Math.max(this.at + by, 0), places.length - 1);
     this.showPlace(true);
   }
 
@@ -282,7 +293,7 @@ class JobCard extends HTMLElement {
     }
     row.setAttribute("tabindex", "-1");
     row.focus({ preventScroll: true });
-    (this.dataset.view === "one" ? this.part("head") : row).scrollIntoView({ block: "start" });
+    row.scrollIntoView({ block: "start" });
   }
 
   speak(row) {

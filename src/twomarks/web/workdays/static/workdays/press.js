@@ -4,7 +4,7 @@ const TWICE_MS = 5000;
 
 export function deliberate(button, confirm, say) {
   let timer = 0;
-  let armed = 0;
+  let armed = -Infinity;
   const stop = () => {
     clearTimeout(timer);
     timer = 0;
@@ -34,7 +34,7 @@ export function deliberate(button, confirm, say) {
     event.preventDefault();
     if (event.repeat) return;
     if (performance.now() - armed < TWICE_MS) {
-      armed = 0;
+      armed = -Infinity;
       confirm();
     } else {
       armed = performance.now();
@@ -45,7 +45,7 @@ export function deliberate(button, confirm, say) {
   button.addEventListener("click", (event) => {
     if (event.detail !== 0 || event.pointerType) return;
     if (performance.now() - armed < TWICE_MS) {
-      armed = 0;
+      armed = -Infinity;
       confirm();
     } else {
       armed = performance.now();

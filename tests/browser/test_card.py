@@ -1,0 +1,288 @@
+"""The job card in the garage: marks, gates, waits, away and back, no network and network again."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.web.household import Household
+from twomarks.keeping import questions
+
+
+@pytest.fixture
+def card(page: Any, live_server: Any, home: Household) -> Any:
+    """The card's page, ready."""
+    page.goto(f"{live_server.url}/workdays/card/{home.card}/")
+    ready(page)
+    return page
+
+
+def ready(page: Any) -> None:
+    page.wait_for_selector("job-card[data-ready=yes]")
+
+
+def mark(page: Any, number: int) -> Any:
+    return page.get_by_role("button", name=f"Done: step {number}", exact=True)
+
+
+def held(page: Any, button: Any, *, for_ms: int = 900) -> None:
+    button.scroll_into_view_if_needed()
+    box = button.bounding_box()
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()
+    page.wait_for_timeout(for_ms)
+    page.mouse.up()
+
+
+def state(page: Any, number: int) -> str:
+    return str(page.locator(f"#step-{number}").get_attribute("data-state"))
+
+
+def becomes(page: Any, number: int, wanted: str) -> None:
+    page.wait_for_selector(f"#step-{number}[data-state={wanted}]")
+
+
+def all_sent(page: Any) -> None:
+    page.wait_for_selector("job-card[data-waiting='0']")
+
+
+def through(page: Any, gate: str) -> None:
+    box = page.locator(f"#gate-{gate}")
+    for button in box.get_by_role("button", name="It is so").all():
+        button.click()
+    held(page, box.get_by_role("button", name="Hold to go on"))
+    page.wait_for_selector(f"#gate-{gate}[data-state=open]")
+
+
+def kept(home: Household) -> list[tuple[str, str, str]]:
+    return [(tick.target, tick.what, tick.words) for tick in questions.ticks(home.scope, home.card)]
+
+
+def test_a_mark_is_drawn_taken_back_and_survives_a_reload(card: Any, home: Household) -> None:
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    mark(card, 2).click()
+    becomes(card, 2, "done")
+    mark(card, 2).click()
+    becomes(card, 2, "todo")
+    all_sent(card)
+    card.reload()
+    ready(card)
+    assert (state(card, 1), state(card, 2)) == ("done", "todo")
+    assert mark(card, 1).get_attribute("aria-pressed") == "true"
+    assert [what for _, what, _ in kept(home)] == ["done", "done", "undone"]
+
+
+def test_marks_made_without_a_network_arrive_once_when_it_is_back(card: Any, home: Household) -> None:
+    card.wait_for_selector("job-card[data-kept=yes]")
+    card.expects_to_be_offline = True
+    card.context.set_offline(True)
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    mark(card, 2).click()
+    becomes(card, 2, "done")
+    assert card.locator("job-card").get_attribute("data-waiting") == "2"
+    assert kept(home) == []
+    card.reload()
+    ready(card)
+    assert (state(card, 1), state(card, 2)) == ("done", "done")
+    card.context.set_offline(False)
+    all_sent(card)
+    card.reload()
+    ready(card)
+    all_sent(card)
+    assert [what for _, what, _ in kept(home)] == ["done", "done"]
+
+
+def test_a_lost_answer_does_not_double_a_mark(card: Any, home: Household) -> None:
+    card.expects_to_be_offline = True
+    lost = []
+
+    def lose_first(route: Any) -> None:
+        answer = route.fetch()
+        if lost:
+            route.fulfill(response=answer)
+        else:
+            lost.append(answer.status)
+            route.abort("internetdisconnected")
+
+    card.route("**/ticks/", lose_first)
+    mark(card, 1).click()
+    card.wait_for_timeout(300)
+    assert lost == [200]
+    assert card.locator("job-card").get_attribute("data-waiting") == "1"
+    mark(card, 2).click()
+    all_sent(card)
+    assert len(kept(home)) == 2
+
+
+def test_two_devices_see_each_others_marks(card: Any, browser: Any, live_server: Any, home: Household) -> None:
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    all_sent(card)
+    other = browser.new_context().new_page()
+    other.goto(card.url)
+    ready(other)
+    assert state(other, 1) == "done"
+    other.get_by_role("button", name="Done: step 2", exact=True).click()
+    becomes(other, 2, "done")
+    all_sent(other)
+    other.context.close()
+    card.reload()
+    ready(card)
+    assert (state(card, 1), state(card, 2)) == ("done", "done")
+
+
+def test_a_gate_holds_what_stands_behind_it_until_every_question_is_answered(card: Any, home: Household) -> None:
+    mark(card, 4).click(force=True)
+    card.wait_for_timeout(200)
+    assert state(card, 4) == "todo"
+    gate = card.locator("#gate-g1")
+    held(card, gate.get_by_role("button", name="Hold to go on"))
+    assert gate.get_attribute("data-state") == "closed"
+    gate.get_by_role("button", name="It is not").first.click()
+    gate.get_by_text("Stop here.").first.wait_for()
+    through(card, "g1")
+    mark(card, 4).click()
+    becomes(card, 4, "done")
+
+
+def test_a_gate_is_asked_again_when_a_step_before_it_is_taken_back(card: Any) -> None:
+    mark(card, 2).click()
+    becomes(card, 2, "done")
+    through(card, "g1")
+    mark(card, 2).click()
+    card.wait_for_selector("#gate-g1[data-state=closed]")
+    assert "step 2 was taken back" in card.locator("#gate-g1").inner_text()
+
+
+def test_a_step_that_asks_for_a_deliberate_press_does_not_take_a_tap(card: Any) -> None:
+    mark(card, 3).click()
+    card.wait_for_timeout(200)
+    assert state(card, 3) == "todo"
+    mark(card, 3).focus()
+    card.keyboard.press("Space")
+    card.wait_for_timeout(200)
+    assert state(card, 3) == "todo"
+    held(card, mark(card, 3))
+    becomes(card, 3, "done")
+
+
+def test_a_deliberate_press_by_keyboard_is_enter_twice(card: Any) -> None:
+    mark(card, 3).focus()
+    card.keyboard.press("Enter")
+    card.wait_for_timeout(100)
+    assert state(card, 3) == "todo"
+    card.keyboard.press("Enter")
+    becomes(card, 3, "done")
+
+
+def test_a_plain_step_takes_the_space_bar(card: Any) -> None:
+    mark(card, 1).focus()
+    card.keyboard.press("Space")
+    becomes(card, 1, "done")
+
+
+def test_a_step_is_left_out_only_with_a_reason(card: Any, home: Household) -> None:
+    card.get_by_role("button", name="Otherwise at step 2", exact=True).click()
+    row = card.locator("#step-2")
+    row.get_by_role("button", name="Leave step 2 out").click()
+    assert row.get_by_text("Found: no words").is_visible()
+    assert state(card, 2) == "todo"
+    card.fill("#reason-2", "no handbrake fitted")
+    row.get_by_role("button", name="Leave step 2 out").click()
+    becomes(card, 2, "left")
+    assert "Left out: no handbrake fitted" in row.inner_text()
+    all_sent(card)
+    assert kept(home)[-1][1:] == ("left out", "no handbrake fitted")
+
+
+def test_mine_differs_is_said_at_its_step(card: Any, home: Household) -> None:
+    card.get_by_role("button", name="Otherwise at step 6").click()
+    card.fill("#reason-6", "hex 19 mm")
+    card.locator("#step-6").get_by_role("button", name="Mine differs").click()
+    card.get_by_text("Mine differs: hex 19 mm").wait_for()
+    all_sent(card)
+    assert kept(home)[-1][1:] == ("differs", "hex 19 mm")
+
+
+def test_an_empty_box_is_filled_in_where_it_is_seen(card: Any, home: Household) -> None:
+    row = card.locator("#step-17")
+    row.get_by_label("Fill in as you see it").fill("6 N·m")
+    row.get_by_role("button", name="Keep").first.click()
+    row.locator(".stub .emptybox", has_text="6 N·m").wait_for()
+    all_sent(card)
+    assert kept(home)[-1][1:] == ("figure", "fastenings.undertray.torque: 6 N·m")
+
+
+def test_a_wait_goes_on_over_a_reload(card: Any) -> None:
+    row = card.locator("#step-7")
+    row.get_by_role("button", name="Start the wait").click()
+    card.wait_for_selector("#step-7 [data-running=yes]")
+    card.evaluate(
+        """() => new Promise((done) => { const open = indexedDB.open('twomarks-card'); open.onsuccess = () => {
+          const store = open.result.transaction('timers', 'readwrite').objectStore('timers');
+          const all = store.getAll(); all.onsuccess = () => { const row = all.result[0]; row.started -= 300000; store.put(row).onsuccess = done; }; }; })"""
+    )
+    card.reload()
+    ready(card)
+    assert card.locator("#step-7 [data-clock]").inner_text().startswith(("6:5", "7:00"))
+
+
+def test_who_comes_back_sees_where_they_were(card: Any) -> None:
+    mark(card, 1).click()
+    held(card, mark(card, 3))
+    becomes(card, 3, "done")
+    card.reload()
+    ready(card)
+    where = card.get_by_role("region", name="Where you were")
+    assert where.is_visible()
+    assert "The vehicle stands raised." in where.inner_text()
+    assert "Next: step 2." in where.inner_text()
+
+
+def test_one_step_at_a_time_does_not_pass_a_closed_gate(card: Any) -> None:
+    card.get_by_role("button", name="One step").click()
+    seen = []
+    for _ in range(8):
+        here = card.locator("[data-here]")
+        seen.append(here.get_attribute("id"))
+        card.get_by_role("button", name="Next", exact=True).click()
+    assert seen[:4] == ["step-1", "step-2", "step-3", "gate-g1"]
+    assert set(seen[4:]) == {"gate-g1"}
+
+
+def test_the_figure_is_the_largest_thing_of_one_step(card: Any) -> None:
+    card.get_by_role("button", name="One step").click()
+    sizes = card.evaluate(
+        "() => [...document.querySelectorAll('[data-here] *')].filter((part) => part.checkVisibility() && part.childNodes.length"
+        " && [...part.childNodes].some((one) => one.nodeType === 3 && one.data.trim()))"
+        ".map((part) => [parseFloat(getComputedStyle(part).fontSize), part.className])"
+    )
+    assert max(sizes)[1].startswith("number")
+    assert max(sizes)[0] >= 72
+
+
+def test_two_taps_lead_from_any_step_to_what_to_do_when_somebody_is_hurt(card: Any) -> None:
+    card.get_by_role("link", name="Somebody is hurt").click()
+    assert card.get_by_role("heading", name="Somebody is hurt").is_visible()
+
+
+def test_a_closed_up_card_leads_to_the_daybook(card: Any, home: Household) -> None:
+    steps = questions.card(home.scope, home.card)
+    for number in range(1, len(steps.steps) + 1):
+        for gate in steps.gates:
+            if gate.before == steps.steps[number - 1].id:
+                through(card, gate.id)
+        button = mark(card, number)
+        button.focus()
+        card.keyboard.press("Enter")
+        if card.locator(f"#step-{number}").get_attribute("data-deliberate") == "yes":
+            card.keyboard.press("Enter")
+        card.wait_for_selector(f"#step-{number}:not([data-state=todo])")
+    through(card, "g6")
+    all_sent(card)
+    card.get_by_role("link", name="Enter it in the daybook").click()
+    assert f"card={home.card}" in card.url
+    assert questions.workday(home.scope, home.card).state == "closed up"

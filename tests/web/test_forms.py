@@ -1,0 +1,123 @@
+"""Forms keep what was typed, say what was found and what is expected, and keep nothing by halves."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from django.test import Client
+
+from tests.web.household import TODAY, Household
+from twomarks.keeping import questions
+from twomarks.keeping.scope import Scope
+
+
+def entered(**more: object) -> dict[str, object]:
+    return {"day": TODAY.isoformat(), "odometer": "140900", "items": ["engine_oil_and_filter"], "title": "Oil", **more}
+
+
+def test_two_answers_and_a_label_make_a_vehicle(client: Client, empty: Scope) -> None:
+    answer = client.post("/start/", {"kind": "van", "fuel": "diesel", "odometer": "61 240 mi", "label": "5W-30, ACEA C3"}, follow=True)
+    page = answer.content.decode()
+    assert answer.redirect_chain[-1][0] == "/start/Van/"
+    assert "ACEA C3" in page
+    assert "Start the walk-round" in page
+    assert [round(one.value) for one in questions.readings(empty, "Van")] == [round(61240 * 1.609344)]
+
+
+def test_a_bare_quantity_needs_no_unit_where_the_field_names_one(client: Client, empty: Scope) -> None:
+    client.post("/start/", {"kind": "car", "fuel": "petrol", "odometer": "61240"})
+    assert [one.value for one in questions.readings(empty, "Car")] == [61240.0]
+
+
+@pytest.mark.parametrize(("odometer", "told"), [("", "Found: nothing"), ("many", "does not start with a number"), ("4.3 L", "distance")])
+def test_the_first_page_refuses_in_words_and_keeps_what_was_typed(odometer: str, told: str, client: Client, empty: Scope) -> None:
+    answer = client.post("/start/", {"kind": "car", "odometer": odometer, "label": "5W-30 from the shed"})
+    page = answer.content.decode()
+    assert answer.status_code == 400
+    assert told in page
+    assert "5W-30 from the shed" in page
+    assert "Change" in page
+    assert questions.vehicles(empty) == ()
+
+
+def test_an_entry_moves_stock_waste_level_and_the_due_window(client: Client, home: Household) -> None:
+    before = {item.item: item.likely for item in questions.due(home.scope, "Alder", TODAY)}
+    answer = client.post(
+        "/daybook/Alder/enter/",
+        entered(product="quiet_brook", volume_in="4.1 L", volume_out="4.0", can="old_oil", level="750", note="dry"),
+    )
+    assert answer.status_code == 302
+    book = questions.daybook(home.scope, "Alder")
+    assert (book.entries[0].odometer_steps, book.entries[0].volume_in_ml) == (140_900_000, 4100)
+    assert book.level_checks[0].permille == 750
+    assert questions.stock(home.scope)["quiet_brook"] == 900
+    assert questions.cans(home.scope)["old_oil"] == 8000
+    after = {item.item: item.likely for item in questions.due(home.scope, "Alder", TODAY)}
+    assert before["engine_oil_and_filter"] < after["engine_oil_and_filter"]  # type: ignore[operator]
+
+
+def test_an_entry_from_a_card_asks_for_its_follow_ups(client: Client, home: Household) -> None:
+    page = client.get(f"/daybook/Alder/enter/?card={home.card}").content.decode()
+    assert 'value="Engine oil and filter"' in page
+    client.post("/daybook/Alder/enter/", entered(card=home.card, day=TODAY.isoformat()))
+    assert len(questions.follow_ups(home.scope, still_open=True)) == len(questions.card(home.scope, home.card).follow_ups)
+    assert questions.workday(home.scope, home.card).state == "entered"
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ({"day": (TODAY + dt.timedelta(days=1)).isoformat()}, "a date that has come already"),
+        ({"day": "yesterday"}, "yesterday"),
+        ({"odometer": "9000"}, "140"),
+        ({"volume_in": "4 qt"}, "different amounts in different countries"),
+        ({"volume_in": "9 L", "product": "quiet_brook"}, "quiet_brook"),
+        ({"items": [], "title": ""}, "at least one item"),
+    ],
+)
+def test_an_entry_is_refused_in_words_and_nothing_of_it_is_kept(
+    typed: dict[str, object], told: str, client: Client, home: Household
+) -> None:
+    number = questions.last_number(home.scope)
+    answer = client.post("/daybook/Alder/enter/", entered(note="kept as typed", **typed))
+    page = answer.content.decode()
+    assert answer.status_code == 400
+    assert told in page
+    assert "kept as typed" in page
+    assert questions.last_number(home.scope) == number
+
+
+def test_a_reading_below_the_last_is_kept_when_the_owner_says_so(client: Client, home: Household) -> None:
+    client.post("/daybook/Alder/odometer/", {"day": TODAY.isoformat(), "odometer": "9000"})
+    assert len(questions.readings(home.scope, "Alder")) == 51
+    client.post("/daybook/Alder/odometer/", {"day": TODAY.isoformat(), "odometer": "9000", "anyway": "on"})
+    assert len(questions.readings(home.scope, "Alder")) == 52
+
+
+def test_a_level_is_kept_in_thousandths(client: Client, home: Household) -> None:
+    client.post("/daybook/Alder/level/", {"day": TODAY.isoformat(), "level": "375", "minutes": "10"})
+    check = questions.daybook(home.scope, "Alder").level_checks[0]
+    assert (check.permille, check.minutes_since_stop, check.circuit) == (375, 10, "engine_oil")
+
+
+def test_units_change_what_is_shown_and_nothing_that_is_kept(client: Client, home: Household) -> None:
+    number = questions.last_number(home.scope)
+    chosen = {"market": "us", "tone": "dark", "sun": "on", "keys": "off"} | {
+        "distance": "km",
+        "volume": "L",
+        "torque": "N.m",
+        "temperature": "C",
+        "pressure": "bar",
+        "length": "mm",
+    }
+    client.post("/settings/", chosen)
+    page = client.get("/vehicles/Alder/").content.decode()
+    assert "lbf·ft" in page
+    assert 'data-tone="dark" data-sun="on" data-keys="off"' in page
+    assert questions.last_number(home.scope) == number
+
+
+def test_a_damaged_cookie_counts_as_none(client: Client, home: Household) -> None:
+    client.cookies["twomarks-reader"] = "x" * 50
+    assert client.get("/due/").status_code == 200

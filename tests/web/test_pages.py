@@ -1,0 +1,101 @@
+"""Every page opens, says what it must, and carries nothing inline and nothing from outside."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from django.test import Client
+
+from tests.web.household import Household
+from twomarks.keeping.scope import Scope
+
+PATHS = [
+    "/due/",
+    "/vehicles/",
+    "/vehicles/Alder/",
+    "/procedures/",
+    "/procedures/engine-oil-spin-on/",
+    "/procedures/walk-round/",
+    "/workdays/",
+    "/workdays/of/Alder/",
+    "/shelf/",
+    "/daybook/",
+    "/daybook/Alder/",
+    "/daybook/Alder/enter/",
+    "/daybook/Alder/level/",
+    "/daybook/Alder/odometer/",
+    "/start/",
+    "/start/Alder/",
+    "/settings/",
+]
+INLINE = re.compile(r"<style|\sstyle=|<script(?![^>]*\ssrc=)|\son[a-z]+=|(?:src|href)=\"(?:https?:)?//")
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_a_page_opens_and_has_nothing_inline(path: str, client: Client, home: Household) -> None:
+    answer = client.get(path)
+    assert answer.status_code == 200
+    assert INLINE.search(answer.content.decode()) is None
+    assert "default-src 'self'" in answer["Content-Security-Policy"]
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_every_id_on_a_page_stands_once(path: str, client: Client, home: Household) -> None:
+    ids = re.findall(r'\sid="([^"]+)"', client.get(path).content.decode())
+    assert sorted(ids) == sorted(set(ids))
+
+
+def test_the_current_word_is_marked(client: Client, home: Household) -> None:
+    assert re.search(r'href="/due/" aria-current="page">Due<', client.get("/due/").content.decode())
+    assert re.search(r'href="/daybook/" aria-current="true">Daybook<', client.get("/daybook/Alder/").content.decode())
+
+
+def test_an_empty_household_opens_on_the_two_questions(client: Client, empty: Scope) -> None:
+    answer = client.get("/", follow=True)
+    assert answer.redirect_chain[-1][0] == "/start/"
+    assert "Two questions" in answer.content.decode()
+
+
+def test_a_page_that_is_not_there_says_so(client: Client, home: Household) -> None:
+    answer = client.get("/nowhere/")
+    assert answer.status_code == 404
+    assert "Nothing here" in answer.content.decode()
+
+
+def test_an_unknown_vehicle_is_told_with_the_nearest_name(client: Client, home: Household) -> None:
+    answer = client.get("/vehicles/Aldr/")
+    assert answer.status_code == 400
+    assert "Alder" in answer.content.decode()
+
+
+def test_the_sheet_says_each_source_and_who_confirmed(client: Client, home: Household) -> None:
+    page = client.get("/vehicles/Alder/").content.decode()
+    assert "handbook: owner&#x27;s book, p. 216. Confirmed on this vehicle: A., 2026-03-02, book in hand" in page
+    assert "told, not confirmed" in page
+
+
+def test_a_flagged_reading_is_listed_with_its_reason(client: Client, home: Household) -> None:
+    page = client.get("/daybook/Alder/").content.decode()
+    assert "Left out, and why" in page
+    assert "1400" in page
+
+
+def test_every_window_has_its_row_in_the_table(client: Client, home: Household) -> None:
+    page = client.get("/due/").content.decode()
+    pictures = page.count('class="picture lying"')
+    table = page[page.index("The same as a table</caption>") :]
+    assert pictures == table.count("<tr>") - 1
+    assert pictures > 0
+
+
+def test_an_item_without_a_last_time_is_not_known_with_what_settles_it(client: Client, home: Household) -> None:
+    page = client.get("/due/").content.decode()
+    assert "Not known" in page
+    assert "Brake fluid: when it was last done" in page
+
+
+def test_the_paper_card_is_a_pdf(client: Client, home: Household) -> None:
+    answer = client.get(f"/workdays/card/{home.card}/paper/")
+    assert answer["Content-Type"] == "application/pdf"
+    assert answer.content.startswith(b"%PDF")
