@@ -64,11 +64,11 @@ def rehearse(bound: Bound, kit: Kit | None = None) -> Rehearsal:
     Where nobody has said whether a condition holds it is played both ways, and what either way brings to light is told.
     """
     known = kit or Kit()
-    played = _play(bound, known)
+    played = _play(bound, known, tell=True)
     findings = played.findings
     if any(step.holds is None for step in bound.steps):
         told = {(one.rule, one.thing) for one in findings}
-        findings += [one for one in _play(_without_unsure(bound), known).findings if (one.rule, one.thing) not in told]
+        findings += [one for one in _play(_without_unsure(bound), known, tell=False).findings if (one.rule, one.thing) not in told]
     return Rehearsal(
         findings=tuple(findings),
         states=tuple(played.states),
@@ -87,7 +87,7 @@ class _Played:
     looked_at: dict[str, str] = field(default_factory=dict)
 
 
-def _play(bound: Bound, kit: Kit) -> _Played:
+def _play(bound: Bound, kit: Kit, *, tell: bool) -> _Played:
     state = start_state(bound)
     played = _Played()
     standing: set[tuple[str, str]] = set()
@@ -97,7 +97,8 @@ def _play(bound: Bound, kit: Kit) -> _Played:
         played.findings.extend(_judged(moment, played.looked_at, standing))
         play(state, step, bound)
         played.needs.append((step.id, state.owes))
-        played.states.append(whereabouts(state, step, bound))
+        if tell:
+            played.states.append(whereabouts(state, step, bound))
     if bound.steps:
         end = Moment(state=state, step=bound.steps[-1], bound=bound, kit=kit, end=True)
         played.findings.extend(_judged(end, played.looked_at, standing))

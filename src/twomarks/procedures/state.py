@@ -80,6 +80,10 @@ class State:
             self._lookers.setdefault(name, set()).add(self._step)
         return self._values.get(name)
 
+    def peek(self, name: str) -> Known:
+        """Return the value of `name` for somebody who only tells of it; no step owes anything by that."""
+        return self._values.get(name)
+
     def number(self, name: str) -> float | None:
         """Return the number held under `name`, None when it is unknown."""
         value = self.get(name)

@@ -41,23 +41,23 @@ def whereabouts(state: State, step: BoundStep, bound: Bound) -> Whereabouts:
     off: list[Value] = []
     for variable in state.names("fastening:"):
         role = variable.partition(":")[2]
-        value = state.get(variable)
+        value = state.peek(variable)
         if value in ("loose", "by hand"):
             loose.append(bound.name(role))
         elif value == "out" and not (role in bound.joints and bound.filter_kind == "spin-on"):
             off.append(bound.name(role))
-    off.extend(bound.name(role) for role in sorted(bound.filters) if state.get(f"part:{role}") == "off")
-    if state.get("undertray") == "off":
+    off.extend(bound.name(role) for role in sorted(bound.filters) if state.peek(f"part:{role}") == "off")
+    if state.peek("undertray") == "off":
         off.append(say("rehearsal.thing_undertray"))
-    opened = [say(f"rehearsal.thing_{thing}") for thing in ("filler", "bonnet") if state.get(thing) == "open"]
+    opened = [say(f"rehearsal.thing_{thing}") for thing in ("filler", "bonnet") if state.peek(thing) == "open"]
     return Whereabouts(
         step=step.id,
         oil=_oil(state),
-        stands=say(f"rehearsal.stands_{state.get('support')}"),
+        stands=say(f"rehearsal.stands_{state.peek('support')}"),
         open=tuple(opened),
         loose=tuple(loose),
         off=tuple(_without_doubles(off)),
-        engine_running=state.get("engine") == "running",
+        engine_running=state.peek("engine") == "running",
     )
 
 
@@ -70,9 +70,9 @@ def _without_doubles(things: list[Value]) -> list[Value]:
 
 
 def _oil(state: State) -> Message:
-    if not state.get("drained"):
+    if not state.peek("drained"):
         return say("rehearsal.oil_in")
-    if not state.get("filled"):
+    if not state.peek("filled"):
         return say("rehearsal.oil_out")
-    shown = state.get("reading") == "good" and state.get("run after the fill")
+    shown = state.peek("reading") == "good" and state.peek("run after the fill")
     return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")

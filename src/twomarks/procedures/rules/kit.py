@@ -26,13 +26,12 @@ def _first_undo(moment: Moment) -> bool:
 
 
 def _pan_place(moment: Moment) -> Outcome:
-    return must("pan at", "drain plug" if moment.step.action == "drain" else "filter")(moment)
+    at_plug = moment.step.action == "drain" or bool(set(moment.step.things) & moment.bound.openings)
+    return must("pan at", "drain plug" if at_plug else "filter")(moment)
 
 
 def _flow(moment: Moment) -> bool:
-    if acting("drain")(moment):
-        return True
-    return _filter_off(moment) and moment.step.place == "under"
+    return acting("drain")(moment) or (moment.step.place == "under" and (acting("loosen")(moment) or _filter_off(moment)))
 
 
 def _filter_off(moment: Moment) -> bool:

@@ -79,6 +79,10 @@ def _plug_seen(moment: Moment) -> Outcome:
     return shown()
 
 
+def _fits_cap(moment: Moment) -> bool:
+    return acting("fit")(moment) and bool(set(moment.step.things) & moment.bound.joints)
+
+
 def _pours_after_drain(moment: Moment) -> bool:
     return acting("pour")(moment) and bool(moment.state.get("drained"))
 
@@ -92,6 +96,7 @@ RULES = (
     Rule(id="filter_loose", family="filter and seals", grade="omission", when=_takes_filter, holds=_filter_loose),
     Rule(id="one_new_seal", family="filter and seals", grade="damage", when=_closes, holds=_one_new_seal),
     Rule(id="new_part", family="filter and seals", grade="damage", when=_fits_filter, holds=_is_new),
+    Rule(id="element_in", family="filter and seals", grade="damage", when=_fits_cap, holds=_new_filter),
     Rule(id="new_filter", family="filter and seals", grade="damage", when=_pours_after_drain, holds=_new_filter),
     Rule(id="plug_looked", family="filter and seals", grade="damage", when=_fits_plug, holds=_plug_seen),
     Rule(id="face_clean", family="filter and seals", grade="omission", when=_fits_plug, holds=must("drain_area", "clean")),
