@@ -14,7 +14,7 @@ LONGEST = 3
 WORD = re.compile(r"[\"'(\[]*[A-Za-zÀ-ÖØ-öø-ÿ][A-Za-zÀ-ÖØ-öø-ÿ'’-]*[.,;:!?)\]\"']*")
 SQL = re.compile(r"\s*(ALTER|BEGIN|CREATE|DELETE|DROP|INSERT|PRAGMA|SELECT|UPDATE|VACUUM|WITH|BEFORE|AFTER|WHEN|RAISE)\b")
 HELP = {"help", "short_help", "epilog", "metavar"}
-HELP_TABLES = {"COMMANDS", "APP_COMMANDS"}
+COMMAND = re.compile(r"twomarks(\.\w+)+:\w+")
 WITH_HELP = ("cli", "app")
 DESCRIPTIONS = {"Field": {"description", "title", "examples"}}
 """What a schema says of a key is documentation of a format, shipped beside the format, as a docstring is of a function."""
@@ -41,8 +41,10 @@ def sentences(tree: ast.Module, *, help_allowed: bool) -> list[tuple[int, str]]:
             passed |= {id(part) for keyword in node.keywords if keyword.arg in HELP for part in ast.walk(keyword.value)}
         if isinstance(node, ast.AnnAssign) and ast.unparse(node.annotation) == "TypeAlias" and node.value is not None:
             passed.add(id(node.value))
-        if help_allowed and isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name) and node.target.id in HELP_TABLES:
-            passed |= {id(part) for part in ast.walk(node)}
+        if help_allowed and isinstance(node, ast.Tuple) and len(node.elts) == 2:
+            command = node.elts[0]
+            if isinstance(command, ast.Constant) and isinstance(command.value, str) and COMMAND.fullmatch(command.value):
+                passed.add(id(node.elts[1]))
     return [(line, text) for line, text in _texts(tree, passed) if words_in(text) > LONGEST]
 
 
@@ -121,4 +123,4 @@ def test_what_no_reader_reads_is_left_alone(innocent: str) -> None:
 
 def test_help_is_allowed_where_commands_are() -> None:
     assert sentences(ast.parse("option('--day', help='the day of the work, ' + shown)"), help_allowed=True) == []
-    assert sentences(ast.parse("COMMANDS: dict = {'due': ('m:due', 'What is due and when.')}"), help_allowed=True) == []
+    assert sentences(ast.parse("COMMANDS = {'due': ('twomarks.cli.due:due', 'What is due and when.')}"), help_allowed=True) == []
