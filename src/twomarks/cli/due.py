@@ -80,7 +80,7 @@ def say_due(terminal: Terminal, items: tuple[DueItem, ...], *, reasons: bool) ->
     if not items:
         terminal.line(say("answer.no_items"))
     for item in items:
-        key = "answer.due_window" if item.likely else "answer.due_bare"
+        key = "answer.due_bare" if item.likely is None else "answer.due_day" if item.opens == item.closes else "answer.due_window"
         state = say(f"answer.state_{item.state.replace(' ', '_')}")
         terminal.line(say(key, item=item.name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
         if reasons:

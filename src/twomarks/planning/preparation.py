@@ -223,12 +223,12 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
 
 
 def offers_of(shelf: ShelfList | None, product: str) -> tuple[tuple[Offer, ...], dict[str, Decimal]]:
-    """Return the containers of a product on offer, and what each shop asks for a delivery."""
+    """Return the containers of a product on offer, and what each shop, by its name, asks for a delivery."""
     offers = tuple(
         Offer(
             key=f"{shop_key}/{price.item}/{price.size.text}",
             product=price.item,
-            shop=shop_key,
+            shop=shop.name,
             size_ml=price.size.quantity.steps,
             price=price.price,
             currency=shop.currency,
@@ -238,7 +238,7 @@ def offers_of(shelf: ShelfList | None, product: str) -> tuple[tuple[Offer, ...],
         for price in shop.prices
         if price.item == product and price.size is not None and price.size.quantity is not None
     )
-    delivery = {key: shop.delivery for key, shop in (shelf.shops.items() if shelf else ()) if shop.delivery is not None}
+    delivery = {shop.name: shop.delivery for shop in (shelf.shops.values() if shelf else ()) if shop.delivery is not None}
     return offers, delivery
 
 
