@@ -12,6 +12,7 @@ from twomarks.procedures.kit import Kit
 from twomarks.procedures.library import library, library_procedure
 from twomarks.procedures.rehearsal import rehearse
 from twomarks.procedures.rules import RULES
+from twomarks.reference.bibliography import references
 from twomarks.words import Reader, render
 from twomarks.words.catalogue import keys
 
@@ -48,7 +49,8 @@ def test_every_rule_has_its_five_sentences_and_its_source() -> None:
     for rule in RULES:
         for part in ("name", "why", "expected", "otherwise", "remedy"):
             assert f"rule.{rule.id}_{part}" in known
-        assert rule.source
+        assert rule.source in references()
+        assert render(rule.name, READER) != render(rule.why, READER)
     assert {key for key in known if key.startswith("rule.")} == {
         f"rule.{rule.id}_{part}" for rule in RULES for part in ("name", "why", "expected", "otherwise", "remedy")
     }

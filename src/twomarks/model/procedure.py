@@ -105,11 +105,11 @@ class Role(_Part):
 
 
 class CautionWords(_Part):
-    """A caution that stands before the step's words; `source` says where it comes from."""
+    """A caution that stands before the step's words; `source` is a key of the bibliography, or free words."""
 
     signal: Signal
     words: Words
-    source: Line = "common practice, no source"
+    source: Line = "common_practice"
 
 
 class Condition(_Part):

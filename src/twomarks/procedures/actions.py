@@ -263,7 +263,7 @@ def _run_engine(state: State, step: BoundStep, _bound: Bound) -> None:
     _run(state, step)
     state.set("lamp", "watched" if "lamp" in step.things else None, by=step.id)
     if state.get("drained"):
-        state.set("run after the fill", bool(state.get("filled")), by=step.id)
+        state.set("run after fill", bool(state.get("filled")), by=step.id)
 
 
 @_effect("stop_engine")
@@ -316,12 +316,12 @@ def _measure(state: State, step: BoundStep, bound: Bound) -> None:
             state.set(f"measured:{thing}", True, by=step.id)
             continue
         state.set("reading", reading_now(state, bound), by=step.id)
-        if state.get("run after the fill"):
-            state.set("reading after the run", state.get("reading"), by=step.id)
+        if state.get("run after fill"):
+            state.set("reading after run", state.get("reading"), by=step.id)
         if state.get("reading") == "good":
             state.set("oil shown", True, by=step.id)
         if not state.get("drained"):
-            state.set("reading at the start", state.get("reading"), by=step.id)
+            state.set("reading at start", state.get("reading"), by=step.id)
 
 
 def reading_now(state: State, bound: Bound) -> str:

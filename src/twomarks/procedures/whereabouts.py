@@ -74,5 +74,5 @@ def _oil(state: State) -> Message:
         return say("rehearsal.oil_in")
     if not state.peek("filled"):
         return say("rehearsal.oil_out")
-    shown = state.peek("reading") == "good" and state.peek("run after the fill")
+    shown = state.peek("reading") == "good" and state.peek("run after fill")
     return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")

@@ -75,7 +75,7 @@ def _to_a_figure(moment: Moment) -> bool:
 
 RULES = (
     Rule(id="kit", family="kit", grade="omission", when=_first_undo, holds=_kit),
-    Rule(id="wrench", family="kit", grade="damage", when=_to_a_figure, holds=_wrench, source="ISO 6789, from memory"),
+    Rule(id="wrench", family="kit", grade="damage", when=_to_a_figure, holds=_wrench, source="iso_6789"),
     Rule(id="pan_there", family="waste", grade="omission", when=_flow, holds=_pan_place),
     Rule(id="pan_size", family="waste", grade="omission", when=acting("drain"), holds=_pan_size),
     Rule(id="waste_room", family="waste", grade="omission", when=acting("drain"), holds=_waste_room),

@@ -6,7 +6,7 @@ from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, at_end
 
 __all__ = ["RULES"]
 
-_WASTE = "Directive 2008/98/EC, Art. 21"
+_WASTE = "waste_directive_2008_98"
 
 
 def _oil_job_ends(moment: Moment) -> bool:
@@ -33,7 +33,7 @@ def _proved(moment: Moment) -> bool:
 
 def _proof(moment: Moment) -> Outcome:
     state = moment.state
-    proved = state.get("leaks") == "after" and state.get("reading after the run") == "good"
+    proved = state.get("leaks") == "after" and state.get("reading after run") == "good"
     return shown() if proved else Outcome("not shown", thing="daybook")
 
 

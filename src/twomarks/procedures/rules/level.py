@@ -56,7 +56,7 @@ def _drain_time(moment: Moment) -> Outcome:
 
 
 def _fresh(moment: Moment) -> Outcome:
-    if moment.state.get("reading after the run") == "good" and moment.state.get("reading") == "good":
+    if moment.state.get("reading after run") == "good" and moment.state.get("reading") == "good":
         return shown()
     return Outcome("not shown", thing="dipstick", variable="reading")
 
@@ -70,7 +70,7 @@ def _filled(moment: Moment) -> Outcome:
 
 
 def _ran(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("run after the fill") else Outcome("not shown", thing="engine", variable="filled")
+    return shown() if moment.state.get("run after fill") else Outcome("not shown", thing="engine", variable="filled")
 
 
 RULES = (

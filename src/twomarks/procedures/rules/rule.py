@@ -9,7 +9,7 @@ from typing import Literal
 from twomarks.procedures.bound import Bound, BoundStep
 from twomarks.procedures.kit import Kit
 from twomarks.procedures.state import Known, State
-from twomarks.words import Value
+from twomarks.words import Message, Value, say
 
 __all__ = ["Basis", "Grade", "Moment", "Outcome", "Rule", "Verdict", "acting", "at_end", "must", "must_all", "shown", "violated"]
 
@@ -43,7 +43,8 @@ class Outcome:
 class Rule:
     """One rule. Its sentences stand under its id: ``_name``, ``_why``, ``_expected``, ``_otherwise``, ``_remedy``.
 
-    `protects` marks a rule whose grade may never be less, also when the procedure merely does not say so.
+    `source` is a key of the bibliography. `protects` marks a rule whose grade may never be less, also when the procedure
+    merely does not say so.
     """
 
     id: str
@@ -51,8 +52,18 @@ class Rule:
     grade: Grade
     when: Callable[[Moment], bool]
     holds: Callable[[Moment], Outcome]
-    source: str = "common practice, no source"
+    source: str = "common_practice"
     protects: bool = False
+
+    @property
+    def name(self) -> Message:
+        """What the rule is called."""
+        return say(f"rule.{self.id}_name")
+
+    @property
+    def why(self) -> Message:
+        """What happens where it does not hold."""
+        return say(f"rule.{self.id}_why")
 
 
 def shown() -> Outcome:

@@ -7,7 +7,7 @@ from twomarks.procedures.state import LONG_MIN
 
 __all__ = ["RULES"]
 
-_SKIN = "HSE, skin problems in motor vehicle repair"
+_SKIN = "hse_used_oil_skin"
 
 
 def _oil_comes(moment: Moment) -> bool:

@@ -6,7 +6,7 @@ from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, 
 
 __all__ = ["RULES"]
 
-_AIR = "CDC, carbon monoxide"
+_AIR = "cdc_carbon_monoxide"
 _running = acting("warm", "run_engine")
 
 
@@ -50,7 +50,7 @@ def _spills(moment: Moment) -> Outcome:
 
 RULES = (
     Rule(id="fresh_air", family="starting", grade="harm", when=_running, holds=_air, source=_AIR, protects=True),
-    Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=must("reading at the start", "good")),
+    Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=must("reading at start", "good")),
     Rule(id="oil_inside", family="starting", grade="damage", when=_first_start, holds=_oil_inside, protects=True),
     Rule(id="cap_on", family="starting", grade="damage", when=_running, holds=must("filler", "shut"), protects=True),
     Rule(id="lamp", family="starting", grade="damage", when=_first_start, holds=_lamp, protects=True),

@@ -8,7 +8,7 @@ from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, 
 
 __all__ = ["RULES"]
 
-_SUPPORT = "HSE INDG434"
+_SUPPORT = "hse_indg434"
 _raising = acting("raise")
 
 
@@ -70,7 +70,7 @@ RULES = (
     _harm("ground", _raising, _ground),
     _harm("brake", _raising, must("brake", "on")),
     _harm("gear", _raising, must("gear", "in")),
-    _harm("range", _raising_with_range_lever, must("range_lever", "in"), "common practice, no source"),
+    _harm("range", _raising_with_range_lever, must("range_lever", "in"), "common_practice"),
     _harm("chocks", _raising, _chocks),
     _harm("chocks_stay", _chocks_going, must("support", "wheels")),
     _harm("lifting_points", _raising, _lifting_points),
@@ -79,7 +79,7 @@ RULES = (
     _harm("still_under", acting("lower"), must("people", "clear")),
     _harm("start_people", acting("run_engine"), must("people", "clear")),
     _harm("engine_stopped", _under, must("engine", "off")),
-    _harm("key_away", _hands_near, _key_away, "common practice, no source"),
+    _harm("key_away", _hands_near, _key_away, "common_practice"),
     Rule(id="jack_first", family="support", grade="omission", when=acting("support"), holds=_on_jack),
     Rule(id="helper", family="support", grade="advice", when=_under, holds=_someone_knows),
 )
