@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import socket
+import subprocess
+import sys
 from pathlib import Path
 
 import click
 
 from twomarks.errors import InputError
-from twomarks.keeping.home import HOME_VARIABLE
 
 __all__ = ["DEFAULT_PORT", "free_port", "serve", "serve_pages"]
 
 HOST = "127.0.0.1"
 DEFAULT_PORT = 8642
+THREADS = 4
 ON_VARIABLE = "TWOMARKS_ON"
 
 
@@ -24,13 +27,28 @@ ON_VARIABLE = "TWOMARKS_ON"
 @click.option("--on", metavar="DATE", help="Take this day for today (YYYY-MM-DD).")
 def serve(home: Path | None, port: int, on: str | None) -> None:
     """Serve the pages on this computer; nobody else can reach them. Ctrl-C ends it."""
-    from twomarks.app.opening import open_home
-    from twomarks.cli.options import day_type
+    from granian.constants import Interfaces
+    from granian.server import Server
 
-    day = day_type.convert(on, None, None).isoformat() if on else ""
+    from twomarks.app.opening import FULL_SETTINGS, open_home
+    from twomarks.cli.options import day_type
+    from twomarks.cli.said import Terminal
+    from twomarks.words import Reader, say
+
+    os.environ[ON_VARIABLE] = day_type.convert(on, None, None).isoformat() if on else ""
     free_port(port)
-    opened = open_home(home)
-    serve_pages(opened.folder, port=port, on=day)
+    open_home(home, settings=FULL_SETTINGS)
+    Terminal(Reader()).line(say("serve.at", address=f"http://{HOST}:{port}/"), indent=0)
+    Server(
+        "twomarks.app.wsgi:application",
+        address=HOST,
+        port=port,
+        interface=Interfaces.WSGI,
+        workers=1,
+        blocking_threads=THREADS,
+        log_enabled=False,
+        websockets=False,
+    ).serve()
 
 
 def free_port(port: int) -> None:
@@ -44,17 +62,11 @@ def free_port(port: int) -> None:
 
 
 def serve_pages(folder: Path, *, port: int, on: str) -> None:
-    """Serve the pages of the home in `folder` until interrupted."""
-    from granian.constants import Interfaces
-    from granian.server import Server
-
-    from twomarks.cli.said import Terminal
-    from twomarks.words import Reader, say
-
-    os.environ[HOME_VARIABLE] = str(folder)
-    os.environ[ON_VARIABLE] = on
-    os.environ["DJANGO_SETTINGS_MODULE"] = "twomarks.app.settings.full"
-    Terminal(Reader()).line(say("serve.at", address=f"http://{HOST}:{port}/"), indent=0)
-    Server(
-        "twomarks.app.wsgi:application", address=HOST, port=port, interface=Interfaces.WSGI, workers=1, log_enabled=False, websockets=False
-    ).serve()
+    """Serve the pages of the home in `folder` in a process of its own, which takes the place of this one where it can."""
+    command = [sys.executable, "-m", "twomarks.app", "serve", "--home", str(folder), "--port", str(port), *(["--on", on] if on else [])]
+    sys.stdout.flush()
+    if os.name != "nt":
+        os.execv(sys.executable, command)
+    # On Windows exec returns to the prompt before the program ends.
+    with contextlib.suppress(KeyboardInterrupt):
+        subprocess.call(command)
