@@ -13,7 +13,7 @@ from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.services import entries, follow_ups, readings, shelf, workdays
 from twomarks.planning.card import CardFollowUp
-from twomarks.words import Wording
+from twomarks.words import Reader, Wording, message_of, render
 
 
 def whole_entry(scope: Scope, **changed: object) -> object:
@@ -79,6 +79,15 @@ def test_a_fault_anywhere_keeps_nothing(scope: Scope, changed: dict[str, object]
     assert questions.daybook(scope, "Alder").entries == ()
     assert questions.stock(scope) == {"quiet_brook": 5000}
     assert questions.cans(scope) == {}
+
+
+def test_what_is_not_on_the_shelf_is_told_in_the_readers_units(scope: Scope) -> None:
+    shelf.record_stock_moves(scope, [move(5000)])
+    with pytest.raises(InputError) as refused:
+        shelf.record_stock_moves(scope, [move(-9000)])
+    text = render(message_of(refused.value), Reader.of("us"))
+    assert "9.51\u00a0US qt" in text
+    assert "5.28\u00a0US qt" in text
 
 
 def test_an_item_that_is_misspelt_is_told_with_the_nearest(scope: Scope) -> None:

@@ -10,6 +10,7 @@ import shutil
 import sqlite3
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -201,6 +202,20 @@ def test_two_that_open_a_new_home_at_once_both_find_it(tmp_path: Path) -> None:
     ]
     assert [(one.communicate(timeout=120)[1], one.returncode) for one in both] == [("", 0), ("", 0)]
     assert schema.number_in(home_of(tmp_path).database) == schema.number_of_this_version()
+
+
+def test_two_that_write_at_once_wait_for_each_other_and_leave_one_whole_record(folder: Path) -> None:
+    code = FOUND + (
+        "from twomarks.keeping.services.answers import record_answers\n"
+        "from twomarks.model.ledger import Answer\n"
+        "import datetime as dt\n"
+        "for turn in range(40): record_answers(find_scope(), [Answer(day=dt.date(2026, 11, 1), question=f'tool:{turn}', word='have')])\n"
+        "print('done')"
+    )
+    with ThreadPoolExecutor(2) as both:
+        assert [done.stdout for done in both.map(lambda _: run(folder, code), range(2))] == ["done\n", "done\n"]
+    asked = "from twomarks.keeping import questions\nfound = questions.verify(find_scope())\nprint(found.whole, found.rows)"
+    assert run(folder, FOUND + asked).stdout == "True 80\n"
 
 
 def test_every_folder_of_migrations_counts_towards_the_schema_number() -> None:

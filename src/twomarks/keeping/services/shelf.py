@@ -18,6 +18,7 @@ from twomarks.keeping.services.writing import NewRow, append, not_in_the_future
 from twomarks.keeping.storing import service
 from twomarks.keeping.values import Recorded
 from twomarks.model.ledger import StockMove, WasteMove
+from twomarks.words import Figure
 
 __all__ = ["moves", "record_stock_moves", "record_waste_move"]
 
@@ -49,8 +50,8 @@ def moves(scope: Scope, events: Sequence[StockMove | WasteMove], *, part_of: UUI
     stock = [event for event in events if isinstance(event, StockMove)]
     waste = [event for event in events if isinstance(event, WasteMove)]
     _refuse_changed_unit(scope, stock)
-    _refuse_below_nothing(scope, StockMoveRow, "item", "amount", [(event.item, event.amount, event.root) for event in stock])
-    _refuse_below_nothing(scope, WasteMoveRow, "can", "amount_ml", [(event.can, event.amount_ml, event.root) for event in waste])
+    _refuse_below_nothing(scope, StockMoveRow, "item", "amount", [(move.item, move.amount, move.unit, move.root) for move in stock])
+    _refuse_below_nothing(scope, WasteMoveRow, "can", "amount_ml", [(move.can, move.amount_ml, "mL", move.root) for move in waste])
     return [NewRow(row=StockMoveRow if isinstance(event, StockMove) else WasteMoveRow, event=event, part_of=part_of) for event in events]
 
 
@@ -63,11 +64,12 @@ def _refuse_changed_unit(scope: Scope, stock: Sequence[StockMove]) -> None:
 
 
 def _refuse_below_nothing(
-    scope: Scope, row: type[LedgerRow], thing: str, amount: str, moved: Sequence[tuple[str, int, UUID | None]]
+    scope: Scope, row: type[LedgerRow], thing: str, amount: str, moved: Sequence[tuple[str, int, str, UUID | None]]
 ) -> None:
     change = Counter[str]()
-    corrected = {root for _, _, root in moved if root is not None}
-    for name, step, _ in moved:
+    corrected = {root for *_, root in moved if root is not None}
+    unit_of = {name: "mL" if unit == "mL" else "" for name, _, unit, _ in moved}
+    for name, step, *_ in moved:
         change[name] += step
     if not change:
         return
@@ -76,4 +78,4 @@ def _refuse_below_nothing(
     for name, step in change.items():
         there = int(have.get(name, 0))
         if step < 0 and there + step < 0:
-            raise InputError("keeping.below_nothing", where=name, found=-step, expected=there)
+            raise InputError("keeping.below_nothing", where=name, found=Figure(-step, unit_of[name]), expected=Figure(there, unit_of[name]))
