@@ -128,7 +128,7 @@ def _due_item(
         gathered.reasons.append(say("due.hard_use"))
     happened = max((event.day for event in events if item.event and event.event == item.event), default=None)
     if happened is not None and (last is None or happened >= last.day):
-        days = DaySpread(happened, happened, happened)
+        days = DaySpread(happened, happened, None)
         limit = Figure(item.event or "")
         gathered.bounds.append(_Bound(binds="event", days=days, limit=limit, reason=say("due.event", event=limit, day=happened)))
     if not limits:
@@ -140,7 +140,7 @@ def _due_item(
         gathered.reasons.append(say("due.never_recorded", item=name))
         gathered.settles.append(say("due.settle_last", item=name))
     else:
-        _gather(limits, last, known, today, gathered, name)
+        _gather(limits, last, known, gathered, name)
     return _judged(key, name, last, today, gathered, known["distance"], bool(limits) or not item.event)
 
 
@@ -156,9 +156,7 @@ def _limits(item: ServiceItem) -> dict[str, Figure]:
     return found
 
 
-def _gather(
-    limits: Mapping[str, Figure], last: Done, known: Mapping[str, UsageForecast], today: dt.date, gathered: _Gathered, name: str
-) -> None:
+def _gather(limits: Mapping[str, Figure], last: Done, known: Mapping[str, UsageForecast], gathered: _Gathered, name: str) -> None:
     for axis, limit in limits.items():
         if axis == "time":
             gathered.bounds.append(_by_time(limit, last))
@@ -216,7 +214,16 @@ def _by_counter(
     passed = forecast.last_value >= stood + step
     left = Figure(stood + step - forecast.last_value, core, Source("computed"))
     over = Figure(-float(left.value), core, Source("computed"))
-    reason = say(passed_key if passed else ahead_key, limit=limit, last_day=last.day, at=at, likely=spread.likely, left=left, over=over, read_on=forecast.last_day)
+    reason = say(
+        passed_key if passed else ahead_key,
+        limit=limit,
+        last_day=last.day,
+        at=at,
+        likely=spread.likely,
+        left=left,
+        over=over,
+        read_on=forecast.last_day,
+    )
     return _Bound(binds=binds, days=spread, limit=limit, reason=reason, passed=passed, due_at=at)
 
 
@@ -258,9 +265,10 @@ def _judged(
 
 def _chance_past(bounds: Sequence[_Bound], today: dt.date, odometer: UsageForecast) -> float | None:
     """Return the chance that a limit has been passed by `today`."""
-    if any(bound.passed or (bound.days.latest is not None and bound.binds in ("time", "event") and bound.days.latest < today) for bound in bounds):
+    dates = [bound.days.latest for bound in bounds if bound.binds == "time" and bound.days.latest is not None]
+    if any(bound.passed for bound in bounds) or any(day < today for day in dates):
         return 1.0
     chances = [
         odometer.chance_past(float(bound.due_at.value), today) for bound in bounds if bound.binds == "distance" and bound.due_at is not None
     ]
-    return next((chance for chance in chances if chance is not None), 0.0 if any(bound.binds == "time" for bound in bounds) else None)
+    return next((chance for chance in chances if chance is not None), 0.0 if dates else None)

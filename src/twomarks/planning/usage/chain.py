@@ -15,6 +15,8 @@ def longest_chain(points: Sequence[tuple[float, float]], *, per_day: float, must
     marked in `must` count more than all others together; among equally large sets the one with the earlier readings.
     """
     n = len(points)
+    if all(0 <= points[i][1] - points[i - 1][1] <= per_day * (points[i][0] - points[i - 1][0]) for i in range(1, n)):
+        return tuple(range(n))
     # Agreement is an order in two directions at once: value, and headroom = per_day * day - value.
     order = sorted(range(n), key=lambda i: (points[i][1], per_day * points[i][0] - points[i][1], i))
     headroom = [per_day * day - value for day, value in points]

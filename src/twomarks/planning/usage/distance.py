@@ -6,24 +6,25 @@ import math
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from twomarks.planning.usage.filter import Belief
-from twomarks.planning.usage.incomplete import gamma_cdf
+from twomarks.planning.usage.filter import TUNED, Belief, Settings
+from twomarks.planning.usage.incomplete import beta_prime_cdf, regularised_gamma
 
 __all__ = ["FARTHEST_DAYS", "Distance"]
 
 FARTHEST_DAYS = 3653
 _SHORT_STEPS = (2.0, 3.0, 5.0, 5.0, 5.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0)
 _STEP_DAYS = 30.0
+MOST_NOISE = 0.999
 
 
 class _Moments:
     """Mean and variance of the distance after the days of a grid, for one belief; the grid grows as it is asked for."""
 
-    __slots__ = ("_belief", "_inner", "_memory", "_revert", "_slope", "days", "mean", "variance")
+    __slots__ = ("_belief", "_inner", "_memory", "_slope", "days", "mean", "variance")
 
-    def __init__(self, belief: Belief, memory_days: float) -> None:
+    def __init__(self, belief: Belief, settings: Settings) -> None:
         self._belief = belief
-        self._memory = memory_days
+        self._memory = settings.fast_days
         self._inner = (0.0, 0.0, 0.0, 0.0, 0.0)
         self.days = [0.0]
         self.mean = [0.0]
@@ -33,7 +34,7 @@ class _Moments:
     def _growth(self, day: float) -> float:
         b = self._belief
         keep = math.exp(-day / self._memory)
-        level = b.slow + b.fast * keep
+        level = b.slow * math.exp(-day * b.loss) + b.fast * keep
         spread = b.slow_variance + b.wander * day + 2 * b.covariance * keep
         spread += b.fast_variance + (b.fast_now_variance - b.fast_variance) * keep * keep
         i1, i2, i3, i4, i5 = self._inner
@@ -47,7 +48,7 @@ class _Moments:
             step = _SHORT_STEPS[index] if index < len(_SHORT_STEPS) else _STEP_DAYS
             middle = self.days[-1] + step / 2
             keep = math.exp(-middle / self._memory)
-            level = b.slow + b.fast * keep
+            level = b.slow * math.exp(-middle * b.loss) + b.fast * keep
             both = b.covariance * keep
             stays = b.slow_variance + b.wander * middle + both
             falls = b.fast_variance + (b.fast_now_variance - b.fast_variance) * keep * keep + both
@@ -80,13 +81,18 @@ class _Moments:
 
 
 class Distance:
-    """The distance in the days after the origin, as the weighed settings of the filter foretell it."""
+    """The distance in the days after the origin, as the weighed settings of the filter foretell it.
 
-    __slots__ = ("_moments", "_vague_days2", "_weights")
+    For each setting the distance is a compound gamma quantity: gamma distributed about what the rate makes of it, the
+    rate itself spread; shape and tail are those that give the mean, the variance and the share of the noise in it.
+    """
 
-    def __init__(self, beliefs: Sequence[Belief], *, memory_days: float, vague_days2: float = 0.0) -> None:
+    __slots__ = ("_moments", "_noises", "_vague_days2", "_weights")
+
+    def __init__(self, beliefs: Sequence[Belief], *, settings: Settings = TUNED, vague_days2: float = 0.0) -> None:
         self._weights = tuple(belief.weight for belief in beliefs)
-        self._moments = tuple(_Moments(belief, memory_days) for belief in beliefs)
+        self._noises = tuple(belief.noise for belief in beliefs)
+        self._moments = tuple(_Moments(belief, settings) for belief in beliefs)
         self._vague_days2 = vague_days2
 
     def parts(self, days: float) -> tuple[tuple[float, float, float], ...]:
@@ -106,7 +112,15 @@ class Distance:
         """Return the chance that the distance after `days` is at most `distance_km`."""
         if days <= 0:
             return 1.0 if distance_km >= 0 else 0.0
-        return sum(
-            weight * gamma_cdf(shape=mean * mean / variance, scale=variance / mean, x=distance_km)
-            for weight, mean, variance in self.parts(days)
-        )
+        chance = 0.0
+        for (weight, mean, variance), noise in zip(self.parts(days), self._noises, strict=True):
+            spread = variance / (mean * mean)
+            of_noise = 4 * noise / mean
+            if of_noise > MOST_NOISE * spread:
+                # The rate is as good as certain: a plain gamma quantity.
+                chance += weight * regularised_gamma(shape=1 / spread, x=distance_km / (mean * spread))
+                continue
+            shape = 1 / of_noise
+            tail = 2 + (1 + of_noise) / (spread - of_noise)
+            chance += weight * beta_prime_cdf(shape=shape, tail=tail, scale=mean * (tail - 1) / shape, x=distance_km)
+        return chance

@@ -7,8 +7,8 @@ import itertools
 from dataclasses import dataclass
 
 from twomarks.planning.usage.distance import FARTHEST_DAYS, Distance
-from twomarks.planning.usage.filter import TUNED, believe, blocks
-from twomarks.planning.usage.judging import History
+from twomarks.planning.usage.filter import believe, blocks
+from twomarks.planning.usage.judging import History, value_of
 from twomarks.planning.usage.prior import UsagePrior, prior_of
 from twomarks.units import KINDS
 from twomarks.words import Figure, Message, Source, say
@@ -93,7 +93,9 @@ class UsageForecast:
 
     def passage_after(self, start: dt.date, *, ahead_km: float) -> DaySpread:
         """Return when `ahead_km` have been travelled since `start`, whatever the counter stood at."""
-        earliest, likely, latest = (self._passage_day(start, ahead_km, chance) for chance in (LOW, MIDDLE, HIGH))
+        chances = {0: 0.0 if ahead_km > 0 else 1.0}
+        days = [self._passage_after_days(ahead_km, chance, chances) for chance in (LOW, MIDDLE, HIGH)]
+        earliest, likely, latest = (None if day is None else start + dt.timedelta(days=day) for day in days)
         return DaySpread(earliest, likely, latest)
 
     def value_on(self, day: dt.date) -> float | None:
@@ -102,19 +104,32 @@ class UsageForecast:
             return None
         return self._read_on(day)
 
-    def _passage_day(self, start: dt.date, ahead: float, chance: float) -> dt.date | None:
-        early, late = 0, 32
-        while 1 - self.distance.chance_at_most(distance_km=ahead, days=late) < chance:
-            early, late = late, late * 2
-            if early >= FARTHEST_DAYS:
+    def _passage_after_days(self, ahead: float, wanted: float, chances: dict[int, float]) -> int | None:
+        """Return the first day with a chance of `wanted` or more to have come `ahead`; `chances` gathers what is known."""
+
+        def chance(day: int) -> float:
+            if day not in chances:
+                chances[day] = 1 - self.distance.chance_at_most(distance_km=ahead, days=day)
+            return chances[day]
+
+        late = 32
+        while chance(late) < wanted:
+            if late == FARTHEST_DAYS:
                 return None
+            late = min(2 * late, FARTHEST_DAYS)
+        early = max(day for day, known in chances.items() if known < wanted) if chances[0] < wanted else 0
+        late = min(day for day, known in chances.items() if known >= wanted)
+        halve = False
         while late - early > 1:
-            middle = (early + late) // 2
-            if 1 - self.distance.chance_at_most(distance_km=ahead, days=middle) < chance:
+            # By turns where a straight line would meet the chance, and in the middle.
+            part = 0.5 if halve else (wanted - chance(early)) / (chance(late) - chance(early))
+            middle = min(late - 1, max(early + 1, early + round((late - early) * part)))
+            halve = not halve
+            if chance(middle) < wanted:
                 early = middle
             else:
                 late = middle
-        return start + dt.timedelta(days=late) if late <= FARTHEST_DAYS else None
+        return late
 
     def _quantile(self, chance: float, days: float) -> float:
         low, high = 0.0, max(1.0, 2 * self.distance.mean_km(days=days))
@@ -144,20 +159,24 @@ class UsageForecast:
 def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = None) -> UsageForecast:
     """Return the forecast of one counter from its judged readings; with 0, 1 or 2 readings the prior speaks."""
     prior = prior or prior_of()
-    points = [(float(r.day.toordinal()), r.value, _half_width(r.day_from, r.day_to)) for r in history.clean]
+    points = [(float(r.day.toordinal()), value_of(r), _half_width(r.day_from, r.day_to)) for r in history.clean]
     origin = points[-1] if points else (float(today.toordinal()), 0.0, 0.0)
     beliefs = believe(blocks(points, breaks=history.breaks), origin_day=origin[0], prior=prior)
     last = history.clean[-1] if history.clean else None
-    basis = say("usage.from_readings", readings=history.used, since=history.clean[0].day, prior=prior.basis) if history.used > 1 else prior.basis
+    basis = (
+        say("usage.from_readings", readings=history.used, since=history.clean[0].day, prior=prior.basis)
+        if history.used > 1
+        else prior.basis
+    )
     return UsageForecast(
         today=today,
         last_day=last.day if last else None,
-        last_value=last.value if last else None,
+        last_value=value_of(last) if last else None,
         readings_used=history.used,
         unit=KINDS[last.kind].core if last else "km",
         basis=basis,
-        distance=Distance(beliefs, memory_days=TUNED.fast_days, vague_days2=origin[2] ** 2 / 3),
-        past=tuple((reading.day, reading.value) for reading in history.clean),
+        distance=Distance(beliefs, vague_days2=origin[2] ** 2 / 3),
+        past=tuple((reading.day, value_of(reading)) for reading in history.clean),
     )
 
 

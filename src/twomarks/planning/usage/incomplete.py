@@ -6,7 +6,7 @@ import math
 
 from twomarks.errors import OutOfRangeError
 
-__all__ = ["beta_prime_cdf", "gamma_cdf", "regularised_beta", "regularised_gamma"]
+__all__ = ["beta_prime_cdf", "regularised_beta", "regularised_gamma"]
 
 _TINY = 1e-300
 _CLOSE = 1e-14
@@ -26,7 +26,7 @@ def regularised_gamma(*, shape: float, x: float) -> float:
     if shape > _NORMAL_FROM:
         root = (x / shape) ** (1 / 3)
         return 0.5 * math.erfc(-(root - 1 + 1 / (9 * shape)) * 3 * math.sqrt(shape) / math.sqrt(2))
-    front = math.exp(min(0.0, shape * math.log(x) - x - math.lgamma(shape)))
+    front = math.exp(shape * math.log(x) - x - math.lgamma(shape))
     if x < shape + 1:
         term = total = 1 / shape
         n = shape
@@ -53,11 +53,6 @@ def regularised_gamma(*, shape: float, x: float) -> float:
         if abs(ratio - 1) < _CLOSE:
             break
     return max(0.0, 1 - front * fraction)
-
-
-def gamma_cdf(*, shape: float, scale: float, x: float) -> float:
-    """Return the chance that a gamma distributed quantity is at most `x`."""
-    return regularised_gamma(shape=shape, x=x / scale)
 
 
 def regularised_beta(*, a: float, b: float, x: float) -> float:

@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from twomarks.model.ledger import Reading
 from twomarks.planning.usage.chain import longest_chain
 from twomarks.planning.usage.reasons import reason_of
+from twomarks.units import KINDS
 from twomarks.words import Message
 
-__all__ = ["Flag", "History", "Pace", "judge", "pace_of"]
+__all__ = ["Flag", "History", "Pace", "judge", "pace_of", "value_of"]
 
 FEW = 3
 SETTLED = 4
@@ -138,8 +139,14 @@ def _points(past: Sequence[Reading]) -> list[tuple[float, float]]:
     points = []
     for _, group in itertools.groupby(past, key=lambda reading: reading.day):
         members = list(group)
-        points += [(reading.day.toordinal() + i / (2 * len(members)), reading.value) for i, reading in enumerate(members)]
+        points += [(reading.day.toordinal() + i / (2 * len(members)), value_of(reading)) for i, reading in enumerate(members)]
     return points
+
+
+def value_of(reading: Reading) -> float:
+    """Return the reading in the core unit of its kind, as `Reading.value` does, fit for thousands of them."""
+    step = KINDS[reading.kind].step
+    return reading.steps * step.numerator / step.denominator
 
 
 def _agree(first: tuple[float, float], second: tuple[float, float], pace: Pace) -> bool:
