@@ -49,6 +49,7 @@ def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
         "title": card.title,
         "subtitle": _subtitle(card, reader),
         "times": _times(card, reader),
+        "hazards": [{"signal": hazard.signal, "words": render(hazard.words, reader)} for hazard in card.hazards],
         "findings": printed_findings(loose, reader),
         "tools": [_tool(tool, reader) for tool in card.tools],
         "parts": [_part(part, reader) for part in card.parts],
@@ -159,7 +160,8 @@ def _defaults(card: JobCard, reader: Reader) -> list[str]:
     ]
     places = {step.id for step in card.steps}
     whole = [render(finding.found, reader) for finding in card.findings if finding.basis == "default" and finding.step not in places]
-    return list(dict.fromkeys([*at_steps, *whole]))
+    assumed = [render(message, reader) for message in card.rests_on]
+    return list(dict.fromkeys([*at_steps, *whole, *assumed]))
 
 
 def _tag(card: JobCard, reader: Reader) -> dict[str, str]:

@@ -9,7 +9,6 @@ from typing import Literal
 from twomarks.words import Figure, Message, Wording
 
 __all__ = [
-    "Caution",
     "CardFinding",
     "CardFluid",
     "CardFollowUp",
@@ -18,6 +17,7 @@ __all__ = [
     "CardStep",
     "CardTool",
     "CardWaste",
+    "Caution",
     "Gate",
     "GateName",
     "JobCard",
@@ -73,7 +73,8 @@ class CardStep:
     """One step as it is worked. `id` is unique on the card, `step` is the permanent id in its procedure.
 
     `deliberate` steps are confirmed by a deliberate press: they tighten to a figure or a gate rests on them.
-    `during` names the card-step of the wait in which this step is done.
+    `during` names the card-step of the wait in which this step is done; `after` is where one is when it is done: oil in
+    the engine or not, what is open, what is only hand-tight, on what the vehicle stands.
     """
 
     id: str
@@ -96,6 +97,7 @@ class CardStep:
     record: tuple[str, ...] = ()
     deliberate: bool = False
     findings: tuple[CardFinding, ...] = ()
+    after: tuple[Message, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +189,11 @@ class Revision:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobCard:
-    """A workday laid out to be worked from."""
+    """A workday laid out to be worked from.
+
+    `hazards` are the cautions for the whole of it; `checked` is what a rehearsal looked at, `rests_on` the figures it
+    assumed, `not_seen` what no model sees.
+    """
 
     id: str
     title: str
@@ -208,7 +214,9 @@ class JobCard:
     active_min: float = 0.0
     elapsed_min: float = 0.0
     revisions: tuple[Revision, ...] = ()
+    hazards: tuple[Caution, ...] = ()
     checked: tuple[Message, ...] = ()
+    rests_on: tuple[Message, ...] = ()
     not_seen: tuple[Message, ...] = ()
     hang_tag: bool = False
     format: str = field(default="twomarks/card/1")

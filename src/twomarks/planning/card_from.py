@@ -62,9 +62,12 @@ def job_card(
     findings = tuple(_finding(one, ids, reasons) for one in rehearsal.findings)
     gates = gates_of(bound)
     plan = pour if pour is not None else bound.choices.pour
+    where = {one.step: one.messages for one in rehearsal.states}
     proving = _before_gates(bound, tuple(gate.before for gate in gates))
     steps = tuple(
-        _card_step(step, number, bound, ids, findings, deliberate=step.action in _DELIBERATE or step.id in proving)
+        _card_step(
+            step, number, bound, ids, findings, deliberate=step.action in _DELIBERATE or step.id in proving, after=where.get(step.id, ())
+        )
         for number, step in enumerate(bound.steps, start=1)
     )
     drains = any(step.action == "drain" for step in bound.steps)
@@ -106,7 +109,9 @@ def job_card(
         active_min=needs.active_min,
         elapsed_min=needs.elapsed_min,
         revisions=revisions,
-        checked=(*rehearsal.checked, *rehearsal.rests_on),
+        hazards=_cautions(bound.hazards),
+        checked=rehearsal.checked,
+        rests_on=rehearsal.rests_on,
         not_seen=rehearsal.not_seen,
         hang_tag=drains,
     )
@@ -143,7 +148,14 @@ def _before_gates(bound: Bound, gates: tuple[str, ...]) -> frozenset[str]:
 
 
 def _card_step(
-    step: BoundStep, number: int, bound: Bound, ids: Mapping[str, str], findings: tuple[CardFinding, ...], *, deliberate: bool
+    step: BoundStep,
+    number: int,
+    bound: Bound,
+    ids: Mapping[str, str],
+    findings: tuple[CardFinding, ...],
+    *,
+    deliberate: bool,
+    after: tuple[Message, ...],
 ) -> CardStep:
     return CardStep(
         id=ids[step.id],
@@ -164,6 +176,7 @@ def _card_step(
         hands_free=step.hands_free,
         during=ids.get(step.during, ""),
         record=step.record,
+        after=after,
         deliberate=deliberate,
         findings=tuple(one for one in findings if one.step == ids[step.id]),
     )
