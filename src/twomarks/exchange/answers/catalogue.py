@@ -1,0 +1,41 @@
+"""Every answer there is: its name, and the type that says what stands in it."""
+
+from __future__ import annotations
+
+import importlib
+
+from twomarks.errors import InputError
+from twomarks.exchange.answers.said import Answer
+
+__all__ = ["ANSWERS", "answer_type", "format_of"]
+
+ANSWERS: dict[str, tuple[str, str]] = {
+    "card": ("card", "CardAnswer"),
+    "due": ("due", "DueAnswer"),
+    "enter": ("enter", "EnterAnswer"),
+    "import-document": ("imports", "DocumentAnswer"),
+    "import-readings": ("imports", "ImportAnswer"),
+    "level": ("level", "LevelAnswer"),
+    "prepare": ("prepare", "PrepareAnswer"),
+    "procedure": ("procedures", "ProcedureAnswer"),
+    "procedures": ("procedures", "ProceduresAnswer"),
+    "ready": ("ready", "ReadyAnswer"),
+    "rehearse": ("rehearse", "RehearseAnswer"),
+    "selfcheck": ("selfcheck", "SelfcheckAnswer"),
+}
+"""Name -> module and type; the name stands in the answer's format."""
+VERSION = 1
+
+
+def answer_type(name: str) -> type[Answer]:
+    """Return the type of the answer `name`."""
+    if name not in ANSWERS:
+        raise InputError("answer_schema.unknown", found=name, expected=tuple(ANSWERS))
+    module, kind = ANSWERS[name]
+    found: type[Answer] = getattr(importlib.import_module(f"twomarks.exchange.answers.{module}"), kind)
+    return found
+
+
+def format_of(name: str) -> str:
+    """Return the format that the answer `name` carries."""
+    return f"twomarks/answer/{name}/{VERSION}"
