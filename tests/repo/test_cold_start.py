@@ -11,7 +11,7 @@ from pathlib import Path
 ON = "2026-11-25"
 HEAVY = (
     *("numpy", "scipy", "pandas", "ortools", "highspy", "typst", "PIL", "rich", "granian", "whitenoise", "csp", "tomlkit"),
-    *("django.contrib.auth", "django.contrib.sessions", "django.contrib.staticfiles", "django.contrib.admin", "django.forms"),
+    *("django.contrib.auth", "django.contrib.sessions", "django.contrib.staticfiles", "django.contrib.admin"),
     *("twomarks.web", "twomarks.paper"),
 )
 ASK = """
