@@ -223,7 +223,8 @@ def test_a_wait_goes_on_over_a_reload(card: Any) -> None:
     card.evaluate(
         """() => new Promise((done) => { const open = indexedDB.open('twomarks-card'); open.onsuccess = () => {
           const store = open.result.transaction('timers', 'readwrite').objectStore('timers');
-          const all = store.getAll(); all.onsuccess = () => { const row = all.result[0]; row.started -= 300000; store.put(row).onsuccess = done; }; }; })"""
+          const all = store.getAll();
+          all.onsuccess = () => { const row = all.result[0]; row.started -= 300000; store.put(row).onsuccess = done; }; }; })"""
     )
     card.reload()
     ready(card)
@@ -286,3 +287,35 @@ def test_a_closed_up_card_leads_to_the_daybook(card: Any, home: Household) -> No
     card.get_by_role("link", name="Enter it in the daybook").click()
     assert f"card={home.card}" in card.url
     assert questions.workday(home.scope, home.card).state == "closed up"
+
+
+def test_a_refused_mark_is_told_and_the_later_ones_still_arrive(card: Any, home: Household) -> None:
+    card.evaluate("document.querySelector('job-card').tick('no-such-step', 'done', '')")
+    card.locator("[data-part=refused]", has_text="no-such-step").wait_for()
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    all_sent(card)
+    card.wait_for_timeout(200)
+    assert [what for _, what, _ in kept(home)] == ["done"]
+
+
+STATES = """async (ticks) => {
+  const { stateOf } = await import('/static/workdays/state.js');
+  const steps = [{ id: 'read', number: 1, action: 'measure' }, { id: 'pour', number: 2, action: 'pour' }];
+  const state = stateOf(ticks.map(([target, what]) => ({ target, what, words: '' })), steps, []);
+  return [...state.steps.values()].map((one) => one.state);
+}"""
+
+
+@pytest.mark.parametrize(
+    ("ticks", "states"),
+    [
+        ([("read", "done")], ["done", "todo"]),
+        ([("pour", "done"), ("read", "done")], ["done", "done"]),
+        ([("read", "done"), ("pour", "done")], ["void", "done"]),
+        ([("read", "done"), ("pour", "done"), ("read", "undone"), ("read", "done")], ["done", "done"]),
+        ([("read", "done"), ("pour", "done"), ("pour", "undone")], ["done", "todo"]),
+    ],
+)
+def test_a_reading_of_the_level_no_longer_counts_once_oil_was_poured(card: Any, ticks: list[tuple[str, str]], states: list[str]) -> None:
+    assert card.evaluate(STATES, ticks) == states

@@ -121,3 +121,44 @@ def test_units_change_what_is_shown_and_nothing_that_is_kept(client: Client, hom
 def test_a_damaged_cookie_counts_as_none(client: Client, home: Household) -> None:
     client.cookies["twomarks-reader"] = "x" * 50
     assert client.get("/due/").status_code == 200
+
+
+def test_a_flagged_reading_comes_back_on_the_owners_word(client: Client, home: Household) -> None:
+    (flag,) = questions.history(home.scope, "Alder", TODAY).flags
+    assert client.post(f"/daybook/Alder/confirm/{flag.reading.root}/").status_code == 302
+    assert questions.history(home.scope, "Alder", TODAY).flags == ()
+
+
+def test_a_check_is_closed_with_what_was_seen(client: Client, home: Household) -> None:
+    client.post("/daybook/Alder/enter/", entered(card=home.card))
+    check = questions.follow_ups(home.scope, still_open=True)[0]
+    client.post(f"/daybook/Alder/check/{check.root}/", {"result": "dry"})
+    closed = [one for one in questions.follow_ups(home.scope, still_open=False) if one.root == check.root]
+    assert [(one.done_on, one.result) for one in closed] == [(TODAY, "dry")]
+
+
+def test_answers_to_readiness_are_not_asked_again(client: Client, home: Household) -> None:
+    page = client.get("/workdays/of/Alder/").content.decode()
+    asked = page.count('value="do not know"')
+    prepared = questions.prepare(home.scope, "Alder", TODAY)
+    assert prepared.job.readiness
+    unknown = [one.question for one in prepared.job.readiness.items if one.state == "not known" and one.kind == "tool"]
+    client.post("/workdays/of/Alder/answers/", {f"answer:{unknown[0]}": "have", f"answer:{unknown[1]}": "stolen"})
+    assert questions.answers(home.scope) == {unknown[0]: "have"}
+    assert client.get("/workdays/of/Alder/").content.decode().count('value="do not know"') == asked - 1
+
+
+def test_starting_twice_opens_the_same_card(client: Client, home: Household) -> None:
+    first = client.post("/workdays/of/Alder/start/")
+    again = client.post("/workdays/of/Alder/start/")
+    assert first["Location"] == again["Location"]
+    assert "This very card was started already" in client.get("/workdays/of/Alder/").content.decode()
+
+
+def test_what_was_last_done_is_kept_by_vehicle(client: Client, empty: Scope) -> None:
+    client.post("/start/", {"kind": "car", "fuel": "petrol", "odometer": "61240"})
+    page = client.get("/start/Car/").content.decode()
+    assert "common practice, not your handbook" in page.lower()
+    assert "last-done:Car:brake_fluid" in page
+    client.post("/start/Car/general/", {"last-done:Car:brake_fluid": "earlier", "last-done:Van:brake_fluid": "earlier"})
+    assert questions.answers(empty) == {"last-done:Car:brake_fluid": "earlier"}

@@ -11,7 +11,7 @@ from twomarks.errors import DocumentError, InputError, MissingFactError, Storage
 from twomarks.words import Reader, message_of
 from twomarks.words import render as said
 
-__all__ = ["FaultMiddleware", "found_nothing", "fault_page", "went_wrong"]
+__all__ = ["FaultMiddleware", "fault_page", "found_nothing", "went_wrong"]
 
 STATUS: tuple[tuple[type[TwomarksError], int], ...] = ((StorageError, 503), (MissingFactError, 409), (InputError, 400))
 
@@ -25,7 +25,7 @@ def fault_page(request: HttpRequest, error: TwomarksError, *, status: int = 0) -
     return render(request, "look/fault.html", figures, status=code)
 
 
-def found_nothing(request: HttpRequest, exception: Exception) -> HttpResponse:
+def found_nothing(request: HttpRequest, exception: Exception) -> HttpResponse:  # noqa: ARG001 - the framework hands it over by name
     """Return the page for an address that nothing stands at."""
     return render(request, "look/fault.html", {"status": 404}, status=404)
 

@@ -20,7 +20,7 @@ class User(AbstractBaseUser):
     USERNAME_FIELD = "name"
     REQUIRED_FIELDS: ClassVar[list[str]] = ["person"]
 
-    objects: ClassVar[BaseUserManager[User]] = BaseUserManager()
+    objects = BaseUserManager()
 
     class Meta:
         db_table = "account"

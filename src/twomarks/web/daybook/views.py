@@ -8,25 +8,26 @@ from uuid import UUID
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from twomarks import units
 from twomarks.errors import InputError
 from twomarks.keeping import questions
 from twomarks.keeping.services.entries import record_entry
+from twomarks.keeping.services.follow_ups import close_follow_up
 from twomarks.keeping.services.levels import record_level_check
-from twomarks.keeping.services.readings import record_reading
+from twomarks.keeping.services.readings import confirm_reading, record_reading
 from twomarks.model.ledger import Entry, FilledFigure, LevelCheck, Reading, StockMove, Tick, WasteMove
 from twomarks.planning.card import JobCard
 from twomarks.web.daybook.forms import EntryForm, LevelForm, OdometerForm
 from twomarks.web.look.pictures import stick
 from twomarks.web.visit import TitleBlock, Visit, visit_of
-from twomarks.words import Figure, Message, figure_text
+from twomarks.words import Figure
 
 if TYPE_CHECKING:
     from twomarks.model.vehicle import VehicleSheet
 
-__all__ = ["enter", "level", "odometer", "page", "vehicle_page"]
+__all__ = ["check_done", "confirm", "enter", "level", "odometer", "page", "vehicle_page"]
 
 OUT_OF_ORDER = ("keeping.reading_below", "keeping.reading_above")
 READINGS_SHOWN = 12
@@ -59,7 +60,7 @@ def vehicle_page(request: HttpRequest, vehicle: str) -> HttpResponse:
         "follow_ups": book.follow_ups,
         "flags": judged.flags,
         "used": judged.used,
-        "readings": [{"day": one.day, "figure": Figure(one.value, "km")} for one in judged.clean[:-READINGS_SHOWN - 1 : -1]],
+        "readings": [{"day": one.day, "figure": Figure(one.value, "km")} for one in judged.clean[: -READINGS_SHOWN - 1 : -1]],
         "last": Figure(last.value, "km") if last else None,
         "title_block": TitleBlock(vehicle=sheet.name, counter=Figure(last.value, "km") if last else None, day=visit.today),
     }
@@ -99,7 +100,13 @@ def enter(request: HttpRequest, vehicle: str) -> HttpResponse:
     )
     if request.method == "POST" and form.is_valid() and _kept_entry(visit, vehicle, form, card, ticks, sheet):
         return redirect("daybook:vehicle", vehicle=vehicle)
-    figures = {"form": form, "vehicle": sheet.name, "card": card, "ticks": ticks, "title_block": TitleBlock(vehicle=sheet.name, day=visit.today)}
+    figures = {
+        "form": form,
+        "vehicle": sheet.name,
+        "card": card,
+        "ticks": ticks,
+        "title_block": TitleBlock(vehicle=sheet.name, day=visit.today),
+    }
     return render(request, "daybook/enter.html", figures, status=400 if form.errors else 200)
 
 
@@ -119,9 +126,7 @@ def _odometer_unit(sheet: VehicleSheet) -> str:
     return counter.unit if counter else ""
 
 
-def _kept_entry(
-    visit: Visit, vehicle: str, form: EntryForm, card: JobCard | None, ticks: tuple[Tick, ...], sheet: VehicleSheet
-) -> bool:
+def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | None, ticks: tuple[Tick, ...], sheet: VehicleSheet) -> bool:
     said = form.cleaned_data
     day: dt.date = said["day"]
     poured, drained = said["volume_in"], said["volume_out"]
@@ -144,11 +149,13 @@ def _kept_entry(
     )
     stock = [StockMove(day=day, item=said["product"], amount=-poured.steps, unit="mL", why="used")] if said["product"] and poured else []
     waste = [WasteMove(day=day, can=said["can"], amount_ml=drained.steps, stream="engine oil")] if said["can"] and drained else []
-    level = None if said["level"] is None else LevelCheck(day=day, circuit=circuit, permille=said["level"], odometer_steps=said["odometer"].steps)
+    level = (
+        None
+        if said["level"] is None
+        else LevelCheck(day=day, circuit=circuit, permille=said["level"], odometer_steps=said["odometer"].steps)
+    )
     try:
-        record_entry(
-            visit.scope, vehicle, entry, stock_out=stock, waste_in=waste, level=level, force=said["anyway"], today=visit.today
-        )
+        record_entry(visit.scope, vehicle, entry, stock_out=stock, waste_in=waste, level=level, force=said["anyway"], today=visit.today)
     except InputError as error:
         form.refuse("odometer" if error.key in OUT_OF_ORDER else "volume_in" if "stock" in error.key else "title", error)
         return False
@@ -169,7 +176,11 @@ def level(request: HttpRequest, vehicle: str) -> HttpResponse:
     """Enter a reading of the stick."""
     visit = visit_of(request)
     sheet = questions.sheet(visit.scope, vehicle)
-    circuits = [key for key, circuit in sheet.circuits.items() if str(_text(circuit.level)) == "dipstick"] or list(sheet.circuits) or ["engine_oil"]
+    circuits = (
+        [key for key, circuit in sheet.circuits.items() if str(_text(circuit.level)) == "dipstick"]
+        or list(sheet.circuits)
+        or ["engine_oil"]
+    )
     form = LevelForm(
         request.POST if request.method == "POST" else None,
         initial={"day": visit.today.isoformat()},
@@ -224,3 +235,19 @@ def odometer(request: HttpRequest, vehicle: str) -> HttpResponse:
             return redirect("daybook:vehicle", vehicle=vehicle)
     figures = {"form": form, "vehicle": sheet.name, "title_block": TitleBlock(vehicle=sheet.name, day=visit.today)}
     return render(request, "daybook/odometer.html", figures, status=400 if form.errors else 200)
+
+
+@require_POST
+def confirm(request: HttpRequest, vehicle: str, reading: UUID) -> HttpResponse:
+    """Keep the owner's word that a reading that was left out is right."""
+    visit = visit_of(request)
+    confirm_reading(visit.scope, vehicle, reading, day=visit.today)
+    return redirect("daybook:vehicle", vehicle=vehicle)
+
+
+@require_POST
+def check_done(request: HttpRequest, vehicle: str, check: UUID) -> HttpResponse:
+    """Keep that a check was done today, and what was found."""
+    visit = visit_of(request)
+    close_follow_up(visit.scope, check, day=visit.today, result=request.POST.get("result", "").strip()[:500], today=visit.today)
+    return redirect("daybook:vehicle", vehicle=vehicle)

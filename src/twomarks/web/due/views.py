@@ -12,12 +12,14 @@ from django.views.decorators.http import require_safe
 
 from twomarks.keeping import questions
 from twomarks.planning.due import BEFORE, IN_WINDOW, NOT_KNOWN, PAST, DueItem
-from twomarks.web.look.pictures import LyingRange, lying_range, short_day, timescale
+from twomarks.web.look.pictures import LyingRange, Timescale, lying_range, short_day, timescale
 from twomarks.web.visit import TitleBlock, visit_of
 from twomarks.words import Reader
 
 __all__ = ["DueLine", "lines", "page"]
 
+NEAR_DAYS = 200
+"""Windows as near as this share one line of time, so that they can be compared; one further off has a longer line."""
 ORDER = {PAST: 0, IN_WINDOW: 1, BEFORE: 2, NOT_KNOWN: 3}
 
 
@@ -39,17 +41,29 @@ class DueLine:
 
 
 def lines(items: Iterable[tuple[str, DueItem, bool]], *, today: dt.date, reader: Reader) -> tuple[DueLine, ...]:
-    """Return the items in the order in which they need somebody, on one scale of time."""
+    """Return the items in the order in which they need somebody, the near ones on one scale of time."""
     known = sorted(items, key=lambda pair: (ORDER[pair[1].state], pair[1].likely or dt.date.max, pair[0], pair[1].name))
-    scale = timescale((day for _, item, _ in known for day in (item.opens, item.closes)), today=today)
-    return tuple(_line(vehicle, item, has_work, scale=scale, today=today, reader=reader) for vehicle, item, has_work in known)
+    near = timescale((day for _, item, _ in known if _is_near(item, today) for day in (item.opens, item.closes)), today=today)
+    return tuple(
+        _line(vehicle, item, has_work, scale=near if _is_near(item, today) else _own_scale(item, today), today=today, reader=reader)
+        for vehicle, item, has_work in known
+    )
 
 
-def _line(vehicle: str, item: DueItem, has_work: bool, *, scale: object, today: dt.date, reader: Reader) -> DueLine:
+def _is_near(item: DueItem, today: dt.date) -> bool:
+    days = [abs((day - today).days) for day in (item.opens, item.closes) if day is not None]
+    return bool(days) and max(days) <= NEAR_DAYS
+
+
+def _own_scale(item: DueItem, today: dt.date) -> Timescale:
+    return timescale((item.opens, item.closes), today=today)
+
+
+def _line(vehicle: str, item: DueItem, has_work: bool, *, scale: Timescale, today: dt.date, reader: Reader) -> DueLine:
     picture = None
     if item.opens is not None or item.closes is not None:
         picture = lying_range(
-            scale,  # type: ignore[arg-type]
+            scale,
             opens=item.opens,
             closes=item.closes,
             likely=item.likely,

@@ -70,11 +70,18 @@ def short_day(day: dt.date, *, today: dt.date, reader: Reader) -> str:
 
 
 def lying_range(
-    scale: Timescale, *, opens: dt.date | None, closes: dt.date | None, likely: dt.date | None, today: dt.date, today_word: str, reader: Reader
+    scale: Timescale,
+    *,
+    opens: dt.date | None,
+    closes: dt.date | None,
+    likely: dt.date | None,
+    today: dt.date,
+    today_word: str,
+    reader: Reader,
 ) -> LyingRange:
     """Return the picture of a window on a shared scale."""
     labels = []
-    if opens is not None:
+    if opens is not None and opens != closes:
         labels.append(Label(scale.share(opens), short_day(opens, today=today, reader=reader), "end"))
     if closes is not None:
         labels.append(Label(scale.share(closes), short_day(closes, today=today, reader=reader), "start"))

@@ -48,20 +48,30 @@ def page(request: HttpRequest) -> HttpResponse:
     content = questions.cans(visit.scope)
     cans = []
     for key, can in shelf.cans.items():
-        holds_l = can.holds.core if can.holds else None
-        room = None if holds_l is None else Figure(max(holds_l - content.get(key, 0) / 1000, 0.0), "L")
+        holds_l = can.holds.core
+        room = Figure(max(holds_l - content.get(key, 0) / 1000, 0.0), "L")
         cans.append({"name": can.name, "stream": _said(can.stream), "content": _litres(content.get(key, 0)), "room": room})
     prices = [
-        {"shop": shop.name, "item": _name(shelf, price.item), "size": price.size, "price": price.price, "currency": shop.currency, "day": price.day}
+        {
+            "shop": shop.name,
+            "item": _name(shelf, price.item),
+            "size": price.size,
+            "price": price.price,
+            "currency": shop.currency,
+            "day": price.day,
+        }
         for shop in shelf.shops.values()
         for price in shop.prices
     ]
     figures = {
         "shelf": shelf,
         "oils": [ShelfLine(oil.name, _said(oil.label), _litres(stock.get(key))) for key, oil in shelf.oils.items()],
-        "parts": [ShelfLine(part.name, _numbers(part), Figure(float(stock[key]), "") if key in stock else None) for key, part in shelf.parts.items()],
+        "parts": [
+            ShelfLine(part.name, _numbers(part), Figure(float(stock[key]), "") if key in stock else None)
+            for key, part in shelf.parts.items()
+        ],
         "tools": [tool.name for tool in shelf.tools.values()],
-        "pans": [ShelfLine(pan.name, "", pan.holds.figure if pan.holds else None) for pan in shelf.pans.values()],
+        "pans": [ShelfLine(pan.name, "", pan.holds.figure) for pan in shelf.pans.values()],
         "cans": cans,
         "prices": prices,
     }

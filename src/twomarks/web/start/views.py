@@ -80,7 +80,11 @@ def answer(request: HttpRequest, vehicle: str) -> HttpResponse:
     """Answer at once, from the two questions alone."""
     visit = visit_of(request)
     sheet = questions.sheet(visit.scope, vehicle)
-    figures = {"sheet": sheet, **answer_of(visit.scope, sheet, today=visit.today), "title_block": TitleBlock(vehicle=sheet.name, day=visit.today)}
+    figures = {
+        "sheet": sheet,
+        **answer_of(visit.scope, sheet, today=visit.today),
+        "title_block": TitleBlock(vehicle=sheet.name, day=visit.today),
+    }
     return render(request, "start/answer.html", figures)
 
 

@@ -20,7 +20,10 @@ def page(request: HttpRequest) -> HttpResponse:
     visit = visit_of(request)
     fleet = questions.vehicles(visit.scope)
     shown = [(vehicle, questions.history(visit.scope, vehicle.name, visit.today).clean[-1:]) for vehicle in fleet]
-    lines = [{"vehicle": vehicle, "last": last[0] if last else None, "odometer": Figure(last[0].value, "km") if last else None} for vehicle, last in shown]
+    lines = [
+        {"vehicle": vehicle, "last": last[0] if last else None, "odometer": Figure(last[0].value, "km") if last else None}
+        for vehicle, last in shown
+    ]
     return render(request, "vehicles/page.html", {"lines": lines})
 
 

@@ -66,7 +66,7 @@ def _tick(row: Any, card: UUID, person: str) -> Tick:
             device=str(UUID(_text(row, "device", 40))),
             device_sequence=sequence,
             day=dt.date.fromisoformat(_text(row, "day", 10)),
-            at=dt.datetime.fromisoformat(_text(row, "at", 40).replace("Z", "+00:00")).astimezone(dt.UTC),
+            at=dt.datetime.fromisoformat(_text(row, "at", 40)).astimezone(dt.UTC),
         )
     except (ValueError, OverflowError):
         raise InputError("tick.row", where=str(card), found=str(dict(row))[:80]) from None

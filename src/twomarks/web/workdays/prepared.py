@@ -66,6 +66,7 @@ def shown_job(preparation: Preparation, *, shops: dict[str, str]) -> dict[str, A
         "coldest_low": Figure(job.coldest.low_c, "C") if job.coldest else None,
         "coldest_high": Figure(job.coldest.high_c, "C") if job.coldest else None,
         "oils": _oils(job),
+        "litres": _needed(job),
         "ready": _ready(job.readiness),
         "open_findings": _open(job.card),
         "minutes": Figure(job.needs.elapsed_min, "min"),
@@ -90,6 +91,11 @@ def shown_job(preparation: Preparation, *, shops: dict[str, str]) -> dict[str, A
             ],
         }
     return figures
+
+
+def _needed(job: Job) -> Figure | None:
+    volume_l = next((fluid.volume_l for fluid in job.needs.fluids), None)
+    return None if volume_l is None else Figure(volume_l, "L", _COMPUTED)
 
 
 def _open(card: JobCard) -> list[tuple[int | None, CardFinding]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
 from urllib.parse import quote
 from uuid import UUID, uuid4
 
@@ -18,12 +19,16 @@ from twomarks.keeping.services.answers import record_answers
 from twomarks.keeping.services.workdays import start_workday
 from twomarks.model.ledger import Answer
 from twomarks.web.look.pictures import stick
-from twomarks.web.visit import TitleBlock, visit_of
+from twomarks.web.visit import TitleBlock, Visit, visit_of
 from twomarks.web.workdays.card_page import pour_lines, shown
 from twomarks.web.workdays.posted import keep_ticks, ticks_in
 from twomarks.web.workdays.prepared import ANSWERS, shown_job
 from twomarks.words import message_of
 from twomarks.words import render as said
+
+if TYPE_CHECKING:
+    from twomarks.planning.due import DueItem
+    from twomarks.planning.preparation import Preparation
 
 __all__ = ["answer", "card_page", "page", "paper", "prepare_page", "start", "ticks_of", "walk", "worker"]
 
@@ -51,11 +56,18 @@ def prepare_page(request: HttpRequest, vehicle: str) -> HttpResponse:
         "vehicle": prepared.vehicle,
         "item": item or "",
         "prepared": prepared,
+        "alternatives": _others(visit, vehicle, prepared),
         "answers": ANSWERS,
         "already": [one for one in questions.workdays(visit.scope) if str(one.card) == prepared.job.card.id],
         "title_block": TitleBlock(vehicle=prepared.vehicle, counter=prepared.job.card.odometer, day=visit.today),
     }
     return render(request, "workdays/prepare.html", figures)
+
+
+def _others(visit: Visit, vehicle: str, prepared: Preparation) -> list[DueItem]:
+    known = questions.procedures(visit.scope)
+    items = questions.sheet(visit.scope, vehicle).items
+    return [one for one in prepared.due if one.item != prepared.job.item and one.item in items and items[one.item].procedure in known]
 
 
 @require_POST
@@ -64,7 +76,7 @@ def answer(request: HttpRequest, vehicle: str) -> HttpResponse:
     visit = visit_of(request)
     words = {word for word, _ in ANSWERS}
     said = [
-        Answer(day=visit.today, question=name.removeprefix("answer:"), word=word)
+        Answer(day=visit.today, question=name.removeprefix("answer:"), word=str(word))
         for name, word in request.POST.items()
         if name.startswith("answer:") and str(word) in words
     ]
@@ -131,7 +143,7 @@ def ticks_of(request: HttpRequest, card: UUID) -> HttpResponse:
         taken = keep_ticks(visit.scope, card, ticks_in(request.body, card=card, person=str(visit.scope.person)))
     except InputError as error:
         return JsonResponse({"said": said(message_of(error), visit.reader)}, status=400)
-    refused = [{"id": id, "words": said(message_of(error), visit.reader)} for id, error in taken.refused]
+    refused = [{"id": tick, "words": said(message_of(error), visit.reader)} for tick, error in taken.refused]
     return JsonResponse({"kept": list(taken.kept), "refused": refused})
 
 
@@ -148,7 +160,7 @@ def paper(request: HttpRequest, card: UUID) -> HttpResponse:
 
 
 @require_safe
-def worker(request: HttpRequest) -> HttpResponse:
+def worker(_request: HttpRequest) -> HttpResponse:
     """Hand out the worker that keeps a card on the device; it must come from the root."""
     response = HttpResponse(packaged.text("web/workdays/static/workdays/worker.js"), content_type="text/javascript; charset=utf-8")
     response["Cache-Control"] = "no-cache"

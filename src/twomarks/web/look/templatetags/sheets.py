@@ -9,7 +9,20 @@ from typing import Any
 from django import template
 
 from twomarks.errors import TwomarksError
-from twomarks.words import Figure, Message, Reader, Source, Wording, date_text, figure_text, message_of, number_text, render, source_text, value_text
+from twomarks.words import (
+    Figure,
+    Message,
+    Reader,
+    Source,
+    Wording,
+    date_text,
+    figure_text,
+    message_of,
+    number_text,
+    render,
+    source_text,
+    value_text,
+)
 
 __all__ = ["register"]
 
@@ -86,6 +99,12 @@ def stick(picture: Any, words: str) -> dict[str, Any]:
 def caution(context: Mapping[str, Any], signal: str, words: Any) -> dict[str, Any]:
     """Draw a caution: the signal word in its band, the sentence in ink below."""
     return {"signal": signal, "words": spoken(words, _reader(context))}
+
+
+@register.filter
+def spaced(key: str) -> str:
+    """Return a key as words: "engine_oil" is engine oil."""
+    return key.replace("_", " ").replace("-", " ")
 
 
 @register.filter

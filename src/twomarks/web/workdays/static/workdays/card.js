@@ -16,7 +16,12 @@ class JobCard extends HTMLElement {
     }));
     this.gates = [...this.querySelectorAll("[data-gate]")].map((row) => ({ id: row.dataset.gate, before: row.dataset.before, row }));
     this.at = 0;
-    this.db = await open();
+    try {
+      this.db = await open();
+    } catch {
+      this.part("unkept").hidden = false;
+      return;
+    }
     this.waits = [...this.querySelectorAll("[data-wait]")].map((box) => new Wait(this.db, this.card, box));
     for (const wait of this.waits) await wait.load();
     for (const step of this.steps) this.listenToStep(step);
