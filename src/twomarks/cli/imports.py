@@ -13,6 +13,7 @@ import click
 from twomarks.cli.group import LazyGroup
 from twomarks.cli.options import Asking, asks, read_file, vehicle_option
 from twomarks.cli.said import Terminal
+from twomarks.errors import InputError
 from twomarks.words import say
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ def readings(
     """
     data = read_file(file)
     if only is not None and "=" not in only:
-        raise click.BadParameter(f'found "{only}", expected COLUMN=VALUE such as bus=a-17.', param_hint="--only")
+        raise InputError("cli.column_value", where="--only", found=only, example="bus=a-17")
     scope = asking.scope()
     from twomarks.exchange.readings_file import read_readings
     from twomarks.keeping import questions
@@ -107,7 +108,6 @@ def document(asking: Asking, file: Path) -> None:
 
 
 def _keep(asking: Asking, file: Path, *, only: str) -> None:
-    from twomarks.errors import InputError
     from twomarks.model.loading import kind_of, load_bytes
 
     data = read_file(file)
@@ -145,7 +145,6 @@ def _keep(asking: Asking, file: Path, *, only: str) -> None:
 
 def only_one(scope: Scope) -> str:
     """Return the only vehicle there is."""
-    from twomarks.errors import InputError
     from twomarks.keeping import questions
 
     names = tuple(one.name for one in questions.vehicles(scope))

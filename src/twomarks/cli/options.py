@@ -33,14 +33,18 @@ class DayType(DayParam):
 
     name = "date"
 
-    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:
+    def convert(self, value: object, param: click.Parameter | None, ctx: click.Context | None) -> dt.date:  # noqa: ARG002 - the signature is the library's
         """Return the day, or refuse with what was found and expected."""
         if isinstance(value, dt.date):
             return value
         try:
             return dt.date.fromisoformat(str(value))
         except ValueError:
-            self.fail(f'found "{value}", expected a date such as 2026-11-25.', param, ctx)
+            raise InputError("cli.date", where=_option(param), found=str(value), example="2026-11-25") from None
+
+
+def _option(param: click.Parameter | None) -> str:
+    return param.opts[0] if param and param.opts else "--on"
 
 
 day_type = DayType()
