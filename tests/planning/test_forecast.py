@@ -107,3 +107,23 @@ def test_kinds_without_figures_of_their_own_take_a_wider_prior() -> None:
 
 def test_the_basis_says_how_many_readings_since_when() -> None:
     assert "from 13 readings since" in render(after(13).basis, Reader())
+
+
+def test_hours_are_forecast_in_minutes_like_any_counter() -> None:
+    day = 24 * 3600
+    readings = [
+        Reading(day=TODAY - dt.timedelta(days=30 * i), steps=(500 * 3600) - 30 * 3600 * i, number=9 - i, counter="hours", kind="duration")
+        for i in range(9)
+    ]
+    f = forecast(judge(readings, today=TODAY), today=TODAY)
+    assert f.unit == "min"
+    assert f.last_value == 500 * 60
+    assert f.travelled(days=90).likely == pytest.approx(90 * 60, rel=0.1)
+    day_likely = f.passage(500 * 60 + 30 * 60).likely
+    assert day_likely is not None
+    assert (day_likely - TODAY).days == pytest.approx(30, abs=5)
+    too_fast = [
+        *readings,
+        Reading(day=TODAY + dt.timedelta(days=1), steps=500 * 3600 + day + 3600, number=20, counter="hours", kind="duration"),
+    ]
+    assert [flag.key for flag in judge(too_fast, today=TODAY + dt.timedelta(days=1)).flags] == ["usage.jump"]

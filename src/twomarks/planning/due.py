@@ -121,7 +121,7 @@ def due_items(
 def _due_item(
     key: str, item: ServiceItem, last: Done | None, known: Mapping[str, UsageForecast], today: dt.date, events: Sequence[Happening]
 ) -> DueItem:
-    name = item.name
+    name = item.name or key
     limits = _limits(item)
     gathered = _Gathered()
     if item.use == "hard" and item.hard_use is not None:

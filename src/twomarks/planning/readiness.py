@@ -28,8 +28,8 @@ HAVE: ItemState = "have"
 HAVE_NOT: ItemState = "have not"
 NOT_KNOWN: ItemState = "not known"
 
-DRAIN_PAN, TORQUE_WRENCH = "drain_pan", "torque_wrench"
-"""Keys of tools whose figures are checked, in every procedure of the library."""
+DRAIN_PAN, TORQUE_WRENCH, AXLE_STANDS = "drain_pan", "torque_wrench", "axle_stands"
+"""Keys, in every procedure of the library, of tools that a place on the shelf list is not enough for."""
 CAN_SHARE = 0.95
 """How full a waste can may be; common practice, no source."""
 _STATE_ORDER: Mapping[str, int] = {HAVE_NOT: 0, NOT_KNOWN: 1, HAVE: 2}
@@ -68,8 +68,9 @@ def readiness(
     """Return whether the work can begin, what stops it first on top.
 
     `stock` holds mL of fluids and pieces of parts by their key on the shelf, `cans` what is in each waste can [mL],
-    `answers` the words have / have not / do not know by question, `product` the key of the fluid chosen. An answer
-    outweighs the shelf list, but never a figure: a wrench that does not reach stays unfit.
+    `answers` the words have / have not / do not know by question, `product` the key of the fluid chosen. An answer about a
+    tool outweighs the shelf list, but never a figure: a wrench that does not reach stays unfit. For parts and fluids the
+    stock counts.
     """
     items = [
         *_pan(needs, shelf, answers),
@@ -149,11 +150,16 @@ def _tool(tool: NeededTool, shelf: ShelfList | None, answers: Mapping[str, str])
     torques = tool.torques or ((tool.torque,) if tool.torque is not None else ())
     fits = [_wrench(torque, shelf) for torque in torques if not isinstance(torque.value, str)]
     ranged = [fit for fit in fits if fit is not None]
-    if ranged:
+    if state == HAVE_NOT:
+        pass
+    elif ranged:
         # The torque that fits worst decides.
         state, reason = min(ranged, key=lambda fit: _STATE_ORDER[fit[0]])
     elif state == NOT_KNOWN and tool.key == TORQUE_WRENCH and not torques:
         reason = say("ready.torque_unknown")
+    elif state == NOT_KNOWN and tool.key == AXLE_STANDS:
+        # A list cannot say that stands are rated for this axle and fit its lifting points: somebody has to look.
+        reason = say("ready.stands_unseen")
     elif state == NOT_KNOWN and torques:
         reason = say("ready.wrench_unknown", torques=torques)
     elif question not in answers and shelf is not None and _on_shelf(tool, shelf):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from twomarks.planning.usage.distance import FARTHEST_DAYS, Distance
@@ -17,6 +18,8 @@ __all__ = ["DaySpread", "Spread", "UsageForecast", "forecast"]
 
 LOW, MIDDLE, HIGH = 0.1, 0.5, 0.9
 RATE_DAYS = 90.0
+LIKE_KM: Mapping[str, float] = {"distance": 1.0, "duration": 40.0 / 60.0, "volume": 12.0}
+"""What a minute of running or a litre burned stands for in km, so that the prior and the filter fit; judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,12 +52,13 @@ class UsageForecast:
     basis: Message
     distance: Distance
     past: tuple[tuple[dt.date, float], ...] = ()
+    like_km: float = 1.0
 
     @property
     def daily_km(self) -> Figure:
         """The mean use a day over the next three months [km/day]."""
         unit = "km/day" if self.unit == "km" else self.unit
-        return Figure(self.distance.mean_km(days=RATE_DAYS) / RATE_DAYS, unit, Source("computed"))
+        return Figure(self.distance.mean_km(days=RATE_DAYS) / RATE_DAYS / self.like_km, unit, Source("computed"))
 
     def travelled(self, *, days: float) -> Spread:
         """Return the distance of the next `days` after the last reading [km]."""
@@ -79,7 +83,8 @@ class UsageForecast:
             return None
         if day <= self.last_day:
             return 1.0 if self._read_on(day) >= limit_km else 0.0
-        return 1.0 - self.distance.chance_at_most(distance_km=limit_km - self.last_value, days=(day - self.last_day).days)
+        ahead = (limit_km - self.last_value) * self.like_km
+        return 1.0 - self.distance.chance_at_most(distance_km=ahead, days=(day - self.last_day).days)
 
     def passage(self, limit_km: float) -> DaySpread:
         """Return when the counter passes `limit_km`; days that lie behind are read off the trusted readings."""
@@ -109,7 +114,7 @@ class UsageForecast:
 
         def chance(day: int) -> float:
             if day not in chances:
-                chances[day] = 1 - self.distance.chance_at_most(distance_km=ahead, days=day)
+                chances[day] = 1 - self.distance.chance_at_most(distance_km=ahead * self.like_km, days=day)
             return chances[day]
 
         late = 32
@@ -141,7 +146,7 @@ class UsageForecast:
                 low = middle
             else:
                 high = middle
-        return (low + high) / 2
+        return (low + high) / 2 / self.like_km
 
     def _read_on(self, day: dt.date) -> float:
         for (start, low), (end, high) in itertools.pairwise(self.past):
@@ -159,7 +164,8 @@ class UsageForecast:
 def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = None) -> UsageForecast:
     """Return the forecast of one counter from its judged readings; with 0, 1 or 2 readings the prior speaks."""
     prior = prior or prior_of()
-    points = [(float(r.day.toordinal()), value_of(r), _half_width(r.day_from, r.day_to)) for r in history.clean]
+    like_km = LIKE_KM.get(history.clean[0].kind if history.clean else "distance", 1.0)
+    points = [(float(r.day.toordinal()), value_of(r) * like_km, _half_width(r.day_from, r.day_to)) for r in history.clean]
     origin = points[-1] if points else (float(today.toordinal()), 0.0, 0.0)
     beliefs = believe(blocks(points, breaks=history.breaks), origin_day=origin[0], prior=prior)
     last = history.clean[-1] if history.clean else None
@@ -177,6 +183,7 @@ def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = Non
         basis=basis,
         distance=Distance(beliefs, vague_days2=origin[2] ** 2 / 3),
         past=tuple((reading.day, value_of(reading)) for reading in history.clean),
+        like_km=like_km,
     )
 
 
