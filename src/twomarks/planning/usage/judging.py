@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -159,7 +158,7 @@ def _sustained(points: Sequence[tuple[float, float]], pace: Pace) -> float:
     rates = [(v - u) / (d - c) for (c, u), (d, v) in itertools.pairwise(points) if d - c >= 1 and v > u]
     if len(rates) < SETTLED:
         return pace.sustained
-    return min(pace.sustained, max(LEAST_SUSTAINED * pace.sustained, TIMES_USUAL * statistics.median(rates)))
+    return min(pace.sustained, max(LEAST_SUSTAINED * pace.sustained, TIMES_USUAL * sorted(rates)[len(rates) // 2]))
 
 
 def _credible(days: float, pace: Pace, sustained: float) -> float:
