@@ -9,13 +9,16 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from twomarks.errors import InputError
-from twomarks.model.facts import Line, Name, Part
+from twomarks.model.facts import Line, Name, Part, shown
 from twomarks.model.vehicle import UUID
 
 __all__ = ["ClimateDay", "ClimatePlace", "ClimateRecord", "climate_faults"]
 
 FORMAT = "twomarks/climate/1"
 HEADER = "date,tmin_c,tmax_c"
+COLDEST_C, HOTTEST_C = -95.0, 65.0
+"""Beyond what has been measured anywhere on the ground; from memory."""
+MOST_ROWS_TOLD = 20
 ClimateDay = tuple[dt.date, float, float]
 
 
@@ -48,19 +51,44 @@ def _day(line: str) -> ClimateDay:
     return dt.date.fromisoformat(day.strip()), float(low), float(high)
 
 
+def _credible(line: str, after: dt.date | None) -> ClimateDay | None:
+    """Return what a row says of a day after the last, None where it says no such thing."""
+    try:
+        day, low, high = _day(line)
+    except ValueError:
+        return None
+    inside = COLDEST_C <= low <= HOTTEST_C and COLDEST_C <= high <= HOTTEST_C
+    return (day, low, high) if inside and (after is None or day > after) else None
+
+
 def climate_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
-    """Yield path and fault of the first row of the daily table that does not say a day with its two temperatures."""
+    """Yield path and fault of the rows of the daily table that do not say a later day with its two temperatures.
+
+    A day whose minimum lies above its maximum is what real records hold now and then; a table full of them has its
+    columns the wrong way round.
+    """
     daily = document.get("daily")
     if not isinstance(daily, str):
         return
     header, *lines = daily.strip().splitlines() or [""]
     if header.strip() != HEADER:
-        yield ("daily",), InputError("model.climate_header", found=header[:60], expected=HEADER)
+        yield ("daily",), InputError("model.climate_header", found=shown(header), expected=HEADER)
         return
+    last: dt.date | None = None
+    told = days = turned = 0
     for number, line in enumerate(lines, start=2):
-        try:
-            if line.strip():
-                _day(line)
-        except ValueError:
-            yield ("daily",), InputError("model.climate_row", row=number, found=line[:60], example="1996-01-31,-12.5,-3.1")
-            return
+        if not line.strip():
+            continue
+        row = _credible(line, last)
+        if row is None:
+            yield ("daily",), InputError("model.climate_row", row=number, found=shown(line), example="1996-01-31,-12.5,-3.1")
+            told += 1
+            if told == MOST_ROWS_TOLD:
+                return
+            continue
+        last = row[0]
+        days, turned = days + 1, turned + (row[1] > row[2])
+    if turned > days / 2:
+        yield ("daily",), InputError("model.climate_turned", found=turned, expected=HEADER)
+    elif not days and not told:
+        yield ("daily",), InputError("model.climate_row", row=2, found="", example="1996-01-31,-12.5,-3.1")

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, TypeAlias
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import PydanticCustomError, core_schema
 
 from twomarks import units
@@ -16,6 +17,7 @@ from twomarks.words import Figure, Source
 
 __all__ = [
     "AngleFact",
+    "BrakeFact",
     "CountFact",
     "DensityFact",
     "DistanceFact",
@@ -25,12 +27,14 @@ __all__ = [
     "FactKind",
     "KinematicViscosityFact",
     "LengthFact",
+    "LevelFact",
     "Line",
     "Name",
     "Part",
     "PeriodFact",
     "PressureFact",
     "ShareFact",
+    "SuspensionFact",
     "TemperatureFact",
     "TextFact",
     "Texts",
@@ -39,10 +43,33 @@ __all__ = [
     "VolumeFact",
     "fault",
     "listed",
+    "shown",
 ]
 
 _FACT_KEYS = ("value", "source", "confirmed")
 LONGEST = 400
+_READ_AS_FIGURE = ("number.none", "number.unreadable", "units.missing", "units.unknown")
+SHOWN = 60
+LARGEST = 10**9
+"""No figure about a vehicle is larger than this in the core unit of its kind."""
+EXAMPLES: Mapping[str, str] = {
+    "angle": "90 deg",
+    "count": "3",
+    "density": "850 kg/m3",
+    "distance": "12000 km",
+    "duration": "8 min",
+    "dynamic viscosity": "3.5 mPa·s",
+    "kinematic viscosity": "12.1 mm2/s",
+    "length": "76 mm",
+    "months": "12 months",
+    "pressure": "2.3 bar",
+    "share": "0.8 %",
+    "temperature": "-30 C",
+    "torque": "38 N·m",
+    "turn": "3/4 turn",
+    "volume": "4.3 L",
+}
+"""One accepted text of each kind of figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,11 +110,19 @@ def fault(error: InputError) -> PydanticCustomError:
     return PydanticCustomError(error.key, error.key, values)
 
 
-def _fact(kinds: tuple[str, ...]) -> Callable[[object], Fact]:
-    """Return the reader of facts of these kinds; none means text."""
-    example = {"volume": "4.3 L", "torque": "38 N·m", "distance": "12000 km", "temperature": "-30 C", "months": "12 months"}.get(
-        kinds[0] if kinds else "", f"5 {units.UNITS[units.KINDS[kinds[0]].core].shown}" if kinds else "16 x 22"
-    )
+def shown(value: object) -> str:
+    """Return what was found as it is shown in a fault: as TOML has it, on one line, cut short."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    text = "{...}" if isinstance(value, dict) else "[...]" if isinstance(value, list | tuple) else str(value)
+    return "".join(sign if sign.isprintable() else " " for sign in text[:SHOWN])
+
+
+def _fact(kind: FactKind) -> Callable[[object], Fact]:
+    """Return the reader of facts of this kind."""
+    example = kind.example
 
     def read(value: object) -> Fact:
         if isinstance(value, Fact):
@@ -95,24 +130,30 @@ def _fact(kinds: tuple[str, ...]) -> Callable[[object], Fact]:
         table: Mapping[str, Any] = value if isinstance(value, dict) else {"value": value}
         unknown = [key for key in table if key not in (*_FACT_KEYS, "inherited")]
         if unknown:
-            raise fault(InputError("fact.key", found=unknown[0], expected=_FACT_KEYS, example=example))
+            near = difflib.get_close_matches(unknown[0], _FACT_KEYS, 1, 0.6)
+            raise fault(InputError("fact.key", found=shown(unknown[0]), expected=_FACT_KEYS, nearest="".join(near), example=example))
         text = table.get("value")
-        if not isinstance(text, str) or not text.strip() or len(text) > LONGEST:
-            raise fault(InputError("fact.text", found=str(text)[:40], example=example))
-        for key in ("source", "confirmed"):
+        if not isinstance(text, str) or not text.strip():
+            raise fault(InputError("fact.text", found=shown(text), example=example))
+        if len(text) > LONGEST:
+            raise fault(InputError("fact.too_long", found=shown(text), expected=LONGEST, example=example))
+        for key, instance in (("source", "handbook: p. 214"), ("confirmed", "A., 2026-03-02")):
             if key in table and not isinstance(table[key], str):
-                raise fault(InputError("fact.words", what=key, found=str(table[key])[:40], example="handbook: p. 214"))
+                raise fault(InputError("fact.words", what=key, found=shown(table[key]), example=instance))
         try:
+            if kind.words and text.strip() not in kind.words:
+                near = difflib.get_close_matches(text.strip(), kind.words, 1, 0.5)
+                raise InputError("document.word", found=shown(text), expected=kind.words, nearest="".join(near))
             source = table.get("source") or table.get("inherited")
             return Fact(
                 text.strip(),
                 Source.read(source) if source else Source("memory"),
                 table.get("confirmed", ""),
-                _quantity(text, kinds) if kinds else None,
+                _quantity(text, kind.kinds) if kind.kinds else None,
                 source is not None,
             )
         except InputError as error:
-            raise fault(error) from None
+            raise fault(InputError(error.key, **{**error.values, "example": example}) if error.key in _READ_AS_FIGURE else error) from None
 
     return read
 
@@ -120,37 +161,37 @@ def _fact(kinds: tuple[str, ...]) -> Callable[[object], Fact]:
 def _quantity(text: str, kinds: tuple[str, ...]) -> Quantity:
     found = units.quantity(text, decimal=".", default_unit="" if kinds == ("count",) else None)
     if found.kind not in kinds:
-        shown = units.UNITS[units.KINDS[kinds[0]].core].shown
-        raise InputError("units.kind", found=units.UNITS[found.unit].shown, expected=kinds[0], example=shown)
-    if found.exact < 0 and found.kind != "temperature":
-        raise InputError("fact.negative", found=text)
+        wanted = units.UNITS[units.KINDS[kinds[0]].core].shown
+        raise InputError("units.kind", found=units.UNITS[found.unit].shown, expected=kinds[0], example=wanted)
+    if found.exact <= 0 and found.kind != "temperature":
+        raise InputError("fact.not_positive", found=shown(text), example=EXAMPLES.get(kinds[0], ""))
+    if abs(found.exact) > LARGEST:
+        raise InputError("fact.too_large", found=shown(text), example=EXAMPLES.get(kinds[0], ""))
+    if found.kind == "count" and found.exact.denominator != 1:
+        raise InputError("fact.whole", found=shown(text), example=EXAMPLES["count"])
     return found
-
-
-_SCHEMA = {
-    "anyOf": [
-        {"type": "string", "minLength": 1},
-        {
-            "type": "object",
-            "required": ["value"],
-            "additionalProperties": False,
-            "properties": {"value": {"type": "string", "minLength": 1}, "source": {"type": "string"}, "confirmed": {"type": "string"}},
-        },
-    ]
-}
 
 
 @dataclass(frozen=True, slots=True)
 class FactKind:
-    """Marks a field as a fact of these kinds (none: text): how it is read, its schema, and that sources go down to it."""
+    """Marks a field as a fact of these kinds (none: text), or as one of these words: how it is read, and its schema."""
 
     kinds: tuple[str, ...] = ()
+    words: tuple[str, ...] = ()
+
+    @property
+    def example(self) -> str:
+        """A text that would be accepted."""
+        return EXAMPLES.get(self.kinds[0], "") if self.kinds else self.words[0] if self.words else "16 x 22"
 
     def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(_fact(self.kinds))
+        return core_schema.no_info_plain_validator_function(_fact(self))
 
     def __get_pydantic_json_schema__(self, _core: object, _handler: object) -> dict[str, Any]:
-        return {**_SCHEMA, "description": f"a fact ({' or '.join(self.kinds) or 'text'})"}
+        value: dict[str, Any] = {"enum": list(self.words)} if self.words else {"type": "string", "minLength": 1}
+        table = {"type": "object", "required": ["value"], "additionalProperties": False}
+        properties = {"value": value, "source": {"type": "string"}, "confirmed": {"type": "string"}}
+        return {"anyOf": [value, {**table, "properties": properties}], "description": f"a fact ({' or '.join(self.kinds) or 'text'})"}
 
 
 VolumeFact: TypeAlias = Annotated[Fact, FactKind(("volume",))]
@@ -169,6 +210,9 @@ KinematicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("kinematic viscosi
 DynamicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("dynamic viscosity",))]
 CountFact: TypeAlias = Annotated[Fact, FactKind(("count",))]
 TextFact: TypeAlias = Annotated[Fact, FactKind()]
+BrakeFact: TypeAlias = Annotated[Fact, FactKind(words=("front wheels", "rear wheels", "transmission", "electric"))]
+LevelFact: TypeAlias = Annotated[Fact, FactKind(words=("dipstick", "overflow", "marks", "sight"))]
+SuspensionFact: TypeAlias = Annotated[Fact, FactKind(words=("steel", "air"))]
 
 
 def listed(value: object) -> object:
@@ -181,6 +225,17 @@ Line: TypeAlias = Annotated[str, Field(min_length=1, max_length=LONGEST)]
 Texts: TypeAlias = Annotated[tuple[Line, ...], BeforeValidator(listed)]
 
 
+def _known_source(text: str) -> str:
+    try:
+        Source.read(text)
+    except InputError as error:
+        raise fault(error) from None
+    return text
+
+
+SourceText: TypeAlias = Annotated[Line, AfterValidator(_known_source)]
+
+
 class Part(BaseModel):
     """A group of a document: strict, frozen, and no key that is not known.
 
@@ -190,6 +245,6 @@ class Part(BaseModel):
 
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, defer_build=True, allow_inf_nan=False)
 
-    source: Line | None = None
+    source: SourceText | None = None
     was: Texts = ()
     retired: bool = False

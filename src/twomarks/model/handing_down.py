@@ -10,11 +10,22 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel
 
+from twomarks.errors import InputError
 from twomarks.model.facts import FactKind, Part
+from twomarks.words import Source
 
 __all__ = ["handed_down"]
 
 Shape = tuple[str, Any]
+
+
+def _readable(source: str) -> bool:
+    """Return whether `source` is one; a misspelt one is a fault of its group, not of every fact below it."""
+    try:
+        Source.read(source)
+    except InputError:
+        return False
+    return True
 
 
 def handed_down(model: type[BaseModel], table: Mapping[str, Any], source: str | None = None) -> dict[str, Any]:
@@ -24,7 +35,8 @@ def handed_down(model: type[BaseModel], table: Mapping[str, Any], source: str | 
     for the validation to say.
     """
     own = table.get("source")
-    source = own if isinstance(own, str) and issubclass(model, Part) else source
+    if isinstance(own, str) and issubclass(model, Part):
+        source = own if _readable(own) else None
     shapes = _shapes(model)
     return {key: _down(shapes.get(key), value, source) for key, value in table.items()}
 

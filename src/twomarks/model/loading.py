@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, cast
 from pydantic import BaseModel, ValidationError
 
 from twomarks.errors import DocumentError, InputError
+from twomarks.model.facts import shown
 from twomarks.model.handing_down import handed_down
 from twomarks.model.positions import Path, at, path_text, positions
 from twomarks.model.validation import fault_of
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from twomarks.model.shelf import ShelfList
     from twomarks.model.vehicle import VehicleSheet
 
-__all__ = ["DOCUMENTS", "Document", "kind_of", "load", "load_as", "load_bytes"]
+__all__ = ["DOCUMENTS", "Document", "kind_of", "load", "load_as", "load_bytes", "raw_tables"]
 
 Document: TypeAlias = "VehicleSheet | Procedure | ShelfList | ClimateRecord"
 D = TypeVar("D", bound=BaseModel)
@@ -40,7 +41,9 @@ MINOR = 0
 """The minor number of every format that this version writes and knows."""
 LARGEST = 10_000_000
 DEEPEST = 40
-_FORMAT = re.compile(r"(twomarks/[a-z]+/\d+)(?:\.(\d+))?")
+_FORMAT = re.compile(r"(twomarks/[a-z]+/[1-9]\d*)(?:\.(\d+))?")
+_DIGITS = re.compile(r"\d{4000,}")
+_EXAMPLE = 'name = "Alder"'
 _SYNTAX = re.compile(r"\(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
@@ -62,7 +65,7 @@ def load(text: str, *, where: str) -> Document:
     DocumentError
         With all faults of the text; nothing of it was loaded.
     """
-    tables = _tables(text, where)
+    tables = raw_tables(text, where=where)
     form = tables.get("format")
     entry = DOCUMENTS.get(_known_format(form, text, where))
     assert entry is not None
@@ -84,12 +87,13 @@ def kind_of(document: Document) -> str:
     return next(entry[0] for entry in DOCUMENTS.values() if entry[2] == type(document).__name__)
 
 
-def _tables(text: str, where: str) -> dict[str, Any]:
+def raw_tables(text: str, *, where: str) -> dict[str, Any]:
+    """Return the tables of a TOML text as written, or what keeps it from being one."""
     if len(text) > LARGEST:
         raise InputError("document.too_large", where=where, found=len(text), expected=LARGEST)
     try:
         tables = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
         raise DocumentError(where=where, faults=[_syntax_fault(error, text)]) from None
     except RecursionError:
         raise InputError("document.too_deep", where=where, expected=DEEPEST) from None
@@ -107,29 +111,31 @@ def _depth(value: Any) -> int:
     return level
 
 
-def _syntax_fault(error: tomllib.TOMLDecodeError, text: str) -> InputError:
+def _syntax_fault(error: ValueError, text: str) -> InputError:
+    """Return the fault of a text that is no TOML; a number of thousands of digits is refused without a place."""
     lines = text.splitlines() or [""]
-    place = _SYNTAX.search(str(error))
-    line, column = (int(place[1]), int(place[2])) if place and place[1] else (len(lines), len(lines[-1]) + 1)
-    found = lines[min(line, len(lines)) - 1].strip()[:60]
-    return InputError("document.syntax", line=line, column=column, path="", found=found, example='name = "Alder"')
+    place, digits = _SYNTAX.search(str(error)), _DIGITS.search(text)
+    if place is None and digits is not None:
+        line, column = text.count("\n", 0, digits.start()) + 1, digits.start() - text.rfind("\n", 0, digits.start())
+    else:
+        line, column = (int(place[1]), int(place[2])) if place and place[1] else (len(lines), len(lines[-1]) + 1)
+    found = shown(lines[min(line, len(lines)) - 1].strip())
+    twice = str(error).startswith("Cannot ")
+    return InputError("document.twice" if twice else "document.syntax", line=line, column=column, path="", found=found, example=_EXAMPLE)
 
 
 def _known_format(form: object, text: str, where: str) -> str:
     match = _FORMAT.fullmatch(form) if isinstance(form, str) else None
     base = match[1] if match else ""
+    if match is not None and base in DOCUMENTS and int(match[2] or 0) <= MINOR:
+        return base
     line, column = positions(text).get(("format",), (1, 1))
     place = {"line": line, "column": column, "path": "format"}
-    if base in DOCUMENTS and match is not None:
-        if int(match[2] or 0) > MINOR:
-            raise DocumentError(where=where, faults=[InputError("document.newer", found=str(form), expected=base, **place)])
-        return base
-    if match is not None and any(base.rpartition("/")[0] == known.rpartition("/")[0] for known in DOCUMENTS):
-        raise DocumentError(where=where, faults=[InputError("document.newer", found=str(form), expected="", **place)])
+    kin = base if base in DOCUMENTS else next((known for known in DOCUMENTS if base.startswith(known.rpartition("/")[0] + "/")), None)
+    if match is not None and kin is not None:
+        raise DocumentError(where=where, faults=[InputError("document.newer", found=shown(form), expected=kin, **place)])
     near = difflib.get_close_matches(str(form), DOCUMENTS, 1, 0.6)
-    fault = InputError(
-        "document.format", found="" if form is None else str(form)[:60], expected=tuple(DOCUMENTS), nearest=near[0] if near else "", **place
-    )
+    fault = InputError("document.format", found=shown(form), expected=tuple(DOCUMENTS), nearest="".join(near), **place)
     raise DocumentError(where=where, faults=[fault])
 
 
@@ -159,14 +165,6 @@ def _placed(faults: Iterable[tuple[Path, InputError]], tables: Mapping[str, Any]
             place = place[:-1]
         line, column = known.get(place, (1, 1))
         values = {**fault.values}
-        values.setdefault("found", _shown(at(tables, path)))
+        values.setdefault("found", shown(at(tables, path)))
         placed.append(type(fault)(fault.key, **{**values, "line": line, "column": column, "path": path_text(path)}))
     return sorted(placed, key=lambda fault: (cast("int", fault.values["line"]), cast("int", fault.values["column"])))
-
-
-def _shown(value: Any) -> str:
-    if isinstance(value, dict):
-        return "{...}"
-    if isinstance(value, list):
-        return "[...]"
-    return str(value)[:60] if value is not None else ""

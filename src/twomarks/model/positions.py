@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
+import re
 import tomllib
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -13,6 +16,7 @@ __all__ = ["Position", "path_text", "positions"]
 
 Path = tuple[str | int, ...]
 Position = tuple[int, int]
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
 
 
 def positions(text: str) -> dict[Path, Position]:
@@ -21,73 +25,81 @@ def positions(text: str) -> dict[Path, Position]:
     import tree_sitter_toml
 
     data = text.encode()
+    place = _Places(data.split(b"\n"))
     tree = tree_sitter.Parser(tree_sitter.Language(tree_sitter_toml.language())).parse(data)
     found: dict[Path, Position] = {}
     arrays: dict[Path, int] = {}
     for node in tree.root_node.children:
         if node.type == "pair":
-            _pair(node, (), found)
+            _pair(node, (), found, place)
         elif node.type in ("table", "table_array_element"):
-            _table(node, found, arrays)
+            _table(node, found, arrays, place)
     return found
 
 
-def _table(node: Node, found: dict[Path, Position], arrays: dict[Path, int]) -> None:
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Line and column as a reader counts them: the parser counts the bytes of a line, not its signs."""
+
+    lines: list[bytes]
+
+    def of(self, node: Node) -> Position:
+        row, column = node.start_point.row, node.start_point.column
+        return row + 1, len(self.lines[row][:column].decode(errors="replace")) + 1
+
+
+def _table(node: Node, found: dict[Path, Position], arrays: dict[Path, int], place: _Places) -> None:
     path: Path = ()
     keys = [child for child in node.children if child.type in ("bare_key", "quoted_key", "dotted_key")]
-    parts = list(_parts(keys[0])) if keys else []
-    for number, (name, place) in enumerate(parts):
+    parts = list(_parts(keys[0], place)) if keys else []
+    for number, (name, at_key) in enumerate(parts):
         path = (*path, name)
-        found.setdefault(path, place)
+        found.setdefault(path, at_key)
         if node.type == "table_array_element" and number == len(parts) - 1:
             arrays[path] = arrays.get(path, -1) + 1
         if path in arrays:
             path = (*path, arrays[path])
-            found.setdefault(path, place)
+            found.setdefault(path, at_key)
     for child in node.children:
         if child.type == "pair":
-            _pair(child, path, found)
+            _pair(child, path, found, place)
 
 
-def _pair(node: Node, base: Path, found: dict[Path, Position]) -> None:
+def _pair(node: Node, base: Path, found: dict[Path, Position], place: _Places) -> None:
     path = base
-    for name, place in _parts(node.children[0]):
+    for name, at_key in _parts(node.children[0], place):
         path = (*path, name)
-        found.setdefault(path, place)
-    _value(node.children[-1], path, found)
+        found.setdefault(path, at_key)
+    _value(node.children[-1], path, found, place)
 
 
-def _value(node: Node, path: Path, found: dict[Path, Position]) -> None:
+def _value(node: Node, path: Path, found: dict[Path, Position], place: _Places) -> None:
     if node.type == "inline_table":
         for child in node.children:
             if child.type == "pair":
-                _pair(child, path, found)
+                _pair(child, path, found, place)
     elif node.type == "array":
         values = [child for child in node.children if child.is_named and child.type != "comment"]
         for number, child in enumerate(values):
-            found.setdefault((*path, number), _place(child))
-            _value(child, (*path, number), found)
+            found.setdefault((*path, number), place.of(child))
+            _value(child, (*path, number), found, place)
 
 
-def _parts(node: Node) -> Iterator[tuple[str, Position]]:
+def _parts(node: Node, place: _Places) -> Iterator[tuple[str, Position]]:
     if node.type == "dotted_key":
         for child in node.children:
             if child.type != ".":
-                yield from _parts(child)
+                yield from _parts(child, place)
         return
     text = (node.text or b"").decode()
-    yield (next(iter(tomllib.loads(f"{text} = 0"))) if node.type == "quoted_key" else text), _place(node)
-
-
-def _place(node: Node) -> Position:
-    return node.start_point.row + 1, node.start_point.column + 1
+    yield (next(iter(tomllib.loads(f"{text} = 0"))) if node.type == "quoted_key" else text), place.of(node)
 
 
 def path_text(path: Path) -> str:
     """Return a key path as it is written for a reader: ``circuits.engine_oil.accepts[0].grades``."""
     text = ""
     for part in path:
-        text += f"[{part}]" if isinstance(part, int) else f"{'.' if text else ''}{part}"
+        text += f"[{part}]" if isinstance(part, int) else f"{'.' if text else ''}{part if _BARE.fullmatch(part) else json.dumps(part)}"
     return text
 
 

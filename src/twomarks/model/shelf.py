@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import difflib
 from collections.abc import Iterator, Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Annotated, Any, Literal
@@ -23,6 +24,7 @@ from twomarks.model.facts import (
     VolumeFact,
     fault,
     listed,
+    shown,
 )
 from twomarks.model.vehicle import UUID, Key, TextFacts
 
@@ -85,13 +87,13 @@ class Can(Part):
 
 def _amount(value: object) -> object:
     if not isinstance(value, str):
-        raise fault(InputError("model.price", found=str(value), example="41.90"))
+        raise fault(InputError("model.price", found=shown(value), example="41.90"))
     try:
         amount = Decimal(value)
     except InvalidOperation:
-        raise fault(InputError("model.price", found=value, example="41.90")) from None
+        raise fault(InputError("model.price", found=shown(value), example="41.90")) from None
     if not amount.is_finite() or amount < 0 or amount > 100_000 or -int(amount.as_tuple().exponent) > 2:
-        raise fault(InputError("model.price", found=value, example="41.90"))
+        raise fault(InputError("model.price", found=shown(value), example="41.90"))
     return amount
 
 
@@ -139,4 +141,6 @@ def shelf_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int,
         for number, price in enumerate(prices if isinstance(prices, list) else ()):
             item = price.get("item") if isinstance(price, dict) else None
             if isinstance(item, str) and item not in known:
-                yield ("shops", shop, "prices", number, "item"), InputError("model.reference", found=item, expected=tuple(sorted(known)))
+                near = difflib.get_close_matches(item, known, 1, 0.6)
+                refusal = InputError("model.reference", found=item, expected=tuple(sorted(known)), nearest="".join(near))
+                yield ("shops", shop, "prices", number, "item"), refusal

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import types
 import typing
 from collections.abc import Mapping
@@ -11,6 +12,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel
 
 from twomarks.errors import InputError
+from twomarks.model.facts import shown
 from twomarks.model.positions import Path
 
 __all__ = ["fault_of"]
@@ -21,18 +23,26 @@ _TYPES = {
     "int_type": "a whole number",
     "float_type": "a number",
     "date_type": "a date",
+    "date_from_datetime_inexact": "a date",
+    "finite_number": "a number",
     "dict_type": "a table",
     "model_type": "a table",
     "tuple_type": "an array",
 }
 _LIMITS = {
-    "string_too_short": "min_length",
-    "string_too_long": "max_length",
-    "too_short": "min_length",
-    "too_long": "max_length",
-    "greater_than_equal": "ge",
-    "less_than_equal": "le",
+    "string_too_short": ("document.too_short", "min_length"),
+    "string_too_long": ("document.too_long", "max_length"),
+    "too_short": ("document.too_few", "min_length"),
+    "too_long": ("document.too_many", "max_length"),
+    "greater_than_equal": ("document.below", "ge"),
+    "less_than_equal": ("document.above", "le"),
 }
+_FORMS = (
+    ("engine_oil", "document.key_form"),
+    ("0c6c0b9e-4a5e-4c63-9f0a-3c1f8e1d7a52", "document.id_form"),
+    ("EUR", "document.form"),
+)
+"""A text of each form that a document knows, in the order in which they are tried, and the sentence about it."""
 
 
 def fault_of(found: Mapping[str, Any], model: type[BaseModel], tables: Mapping[str, Any]) -> tuple[Path, InputError]:
@@ -40,25 +50,33 @@ def fault_of(found: Mapping[str, Any], model: type[BaseModel], tables: Mapping[s
     path = _path(found["loc"], tables)
     kind = found["type"]
     context = found.get("ctx") or {}
+    given = shown(found["input"])
     if "." in kind:
         return path, InputError(kind, **context)
     if kind == "extra_forbidden":
         known = _keys_at(model, path[:-1])
         near = difflib.get_close_matches(str(path[-1]), known, 1, 0.6)
-        return path, InputError("document.unknown_key", found=str(path[-1]), expected=tuple(sorted(known)), nearest=near[0] if near else "")
+        return path, InputError("document.unknown_key", found=shown(path[-1]), expected=tuple(sorted(known)), nearest="".join(near))
     if kind == "missing":
         return path, InputError("document.missing", found="", expected=str(path[-1]))
     if kind == "literal_error":
         words = tuple(word.strip("' ") for word in context["expected"].replace(" or ", ", ").split(", "))
         near = difflib.get_close_matches(str(found["input"]), words, 1, 0.5)
-        return path, InputError("document.word", found=str(found["input"])[:60], expected=words, nearest=near[0] if near else "")
+        return path, InputError("document.word", found=given, expected=words, nearest="".join(near))
     if kind in _TYPES:
-        return path, InputError("document.type", found=str(found["input"])[:60], expected=_TYPES[kind])
+        return path, InputError("document.type", found=given, expected=_TYPES[kind])
     if kind == "string_pattern_mismatch":
-        return path, InputError("document.form", found=str(found["input"])[:60], expected=str(context.get("pattern", "")))
+        return path, _form(str(context.get("pattern", "")), given)
     if kind in _LIMITS:
-        return path, InputError("document.limit", found=str(found["input"])[:60], expected=str(context.get(_LIMITS[kind], "")))
-    return path, InputError("document.not_accepted", found=str(found["input"])[:60], what=kind)
+        key, limit = _LIMITS[kind]
+        return path, InputError(key, found=given, expected=context[limit])
+    return path, InputError("document.not_accepted", found=given, what=kind)
+
+
+def _form(pattern: str, given: str) -> InputError:
+    """Return the fault of a text that has not its form: an example says more than the pattern does."""
+    example, key = next((form for form in _FORMS if re.search(pattern, form[0])), ("", "document.form"))
+    return InputError(key, found=given, expected=pattern, example=example)
 
 
 def _path(location: tuple[str | int, ...], tables: Mapping[str, Any]) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Literal, TypeAlias
 
@@ -9,15 +10,18 @@ from pydantic import BeforeValidator, Field
 
 from twomarks.errors import InputError
 from twomarks.model.facts import (
+    BrakeFact,
     CountFact,
     DistanceFact,
     DurationFact,
     Fact,
     LengthFact,
+    LevelFact,
     Name,
     Part,
     PeriodFact,
     PressureFact,
+    SuspensionFact,
     TemperatureFact,
     TextFact,
     Texts,
@@ -62,10 +66,10 @@ class Engine(Part):
 class Chassis(Part):
     """What the vehicle stands on and is held by."""
 
-    parking_brake: Literal["front wheels", "rear wheels", "transmission", "electric"] | None = None
+    parking_brake: BrakeFact | None = None
     lifting_points: TextFact | None = None
     transfer_case: bool | None = None
-    suspension: Literal["steel", "air"] | None = None
+    suspension: SuspensionFact | None = None
     chassis_number: TextFact | None = None
     tyres: TextFact | None = None
     tyre_pressure_front: PressureFact | None = None
@@ -100,7 +104,7 @@ class Circuit(Part):
     refill: VolumeFact | None = None
     dry_fill: VolumeFact | None = None
     between_marks: VolumeFact | None = None
-    level: Literal["dipstick", "overflow", "marks", "sight"] | None = None
+    level: LevelFact | None = None
     settle: DurationFact | None = None
     holds: TextFact | None = None
     accepts: Annotated[tuple[Accepts, ...], BeforeValidator(listed)] = ()
@@ -226,7 +230,8 @@ def vehicle_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | in
 
 def _reference(path: tuple[str | int, ...], key: object, known: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
     if isinstance(key, str) and key not in known:
-        yield path, InputError("model.reference", found=key, expected=tuple(sorted(known)))
+        near = difflib.get_close_matches(key, known, 1, 0.6)
+        yield path, InputError("model.reference", found=key, expected=tuple(sorted(known)), nearest="".join(near))
 
 
 def _renamed(groups: Mapping[str, Mapping[str, Any]]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:

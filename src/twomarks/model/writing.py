@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
@@ -10,20 +11,20 @@ from uuid import UUID
 import tomli_w
 
 from twomarks.errors import InputError
+from twomarks.model.facts import shown
+from twomarks.model.loading import raw_tables
 from twomarks.model.positions import Path, path_text
 
 __all__ = ["change_value", "new_text", "with_id"]
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _FORMAT_LINE = re.compile(r"^[ \t]*format[ \t]*=.*$", re.MULTILINE)
-_ID_LINE = re.compile(r"^[ \t]*id[ \t]*=.*$", re.MULTILINE)
-_FIRST_TABLE = re.compile(r"^[ \t]*\[", re.MULTILINE)
 
 
 def change_value(text: str, path: Path, value: Any) -> str:
     """Return `text` with the value at `path` set to `value`; comments, order and all else stay as they are.
 
-    A missing key is added at the end of its table, missing tables at the end of the text.
+    A missing key is added at the end of its table, a missing table beside the others of its kind.
 
     Raises
     ------
@@ -33,39 +34,73 @@ def change_value(text: str, path: Path, value: Any) -> str:
     import tomlkit
     from tomlkit.exceptions import TOMLKitError
 
-    document = tomlkit.parse(text)
-    here: Any = document
+    wanted = _with(raw_tables(text, where=path_text(path)), path, value)
     try:
-        for part in path[:-1]:
-            if isinstance(part, str) and part not in here:
-                here[part] = tomlkit.table()
-            here = here[part]
-        here[path[-1]] = _item(value)
-    except (TOMLKitError, KeyError, IndexError, TypeError, AttributeError):
-        raise InputError("document.no_such_place", where=path_text(path), found=str(value)[:60]) from None
-    return tomlkit.dumps(document)
+        document = tomlkit.parse(text)
+        _put(document, path, value)
+        changed = tomlkit.dumps(document)
+        if wanted is not None and tomllib.loads(changed) == wanted:
+            return changed
+    except (TOMLKitError, ValueError, KeyError, IndexError, TypeError, AttributeError):
+        pass
+    raise InputError("document.no_such_place", where=path_text(path), found=shown(value))
 
 
-def _item(value: Any) -> Any:
+def _with(tables: Mapping[str, Any], path: Path, value: Any) -> Any:
+    """Return raw tables with one value put in, or None where the path leads through something that is no table."""
+    here: Any = tables
+    for part in path[:-1]:
+        here = here.setdefault(part, {}) if isinstance(here, dict) else _entry(here, part)
+    last = path[-1]
+    if (isinstance(here, dict) and isinstance(last, str)) or _entry(here, last) is not None:
+        here[last] = _plain(value)
+    else:
+        return None
+    return tables
+
+
+def _entry(array: Any, number: str | int) -> Any:
+    inside = isinstance(array, list) and isinstance(number, int) and 0 <= number < len(array)
+    return array[number] if inside else None
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {key: _plain(part) for key, part in value.items()}
+    return [_plain(part) for part in value] if isinstance(value, list | tuple) else value
+
+
+def _put(document: Any, path: Path, value: Any) -> None:
     import tomlkit
 
-    if isinstance(value, Mapping):
-        table = tomlkit.inline_table()
-        table.update(value)
-        return table
-    return list(value) if isinstance(value, tuple) else value
+    here, made = document, None
+    for part in path[:-1]:
+        if isinstance(part, str) and part not in here:
+            made = tomlkit.table()
+            here[part] = made
+        here = here[part]
+    item = tomlkit.parse(f"x = {_value(value)}\n")["x"]
+    last = path[-1]
+    if isinstance(here, Mapping) and last in here:
+        item.trivia.comment_ws, item.trivia.comment = here[last].trivia.comment_ws, here[last].trivia.comment
+    here[last] = item
+    if made is not None:
+        here.add(tomlkit.nl())
 
 
 def with_id(text: str, identity: UUID) -> str:
-    """Return the document's text carrying `identity`; a text that has an id already is returned as it is."""
-    table = _FIRST_TABLE.search(text)
-    head = text[: table.start()] if table else text
-    if _ID_LINE.search(head):
+    """Return the document's text carrying `identity` below its format; a text that has an id already is returned as it is."""
+    tables = raw_tables(text, where="id")
+    if "id" in tables:
         return text
-    line = _FORMAT_LINE.search(head)
-    if line is None:
-        raise InputError("document.format", found="", expected=("twomarks/vehicle/1",), line=1, path="format")
-    return f'{text[: line.end()]}\nid = "{identity}"{text[line.end() :]}'
+    for line in _FORMAT_LINE.finditer(text):
+        written = f'{text[: line.end()]}\nid = "{identity}"{text[line.end() :]}'
+        try:
+            if tomllib.loads(written) == {**tables, "id": str(identity)}:
+                return written
+        except tomllib.TOMLDecodeError:
+            continue
+    return change_value(text, ("id",), str(identity))
 
 
 def new_text(document: Mapping[str, Any]) -> str:
@@ -90,13 +125,14 @@ def _tables(table: Mapping[str, Any], path: tuple[str, ...]) -> str:
 
 
 def _is_group(value: Any) -> bool:
+    """Return whether a value is written under a header of its own: a table that is no fact, or an array of such."""
     if isinstance(value, Mapping):
         return "value" not in value
-    return isinstance(value, list | tuple) and bool(value) and all(isinstance(part, Mapping) for part in value)
+    return isinstance(value, list | tuple) and bool(value) and all(isinstance(part, Mapping) and _is_group(part) for part in value)
 
 
 def _key(key: str) -> str:
-    return key if _BARE.fullmatch(key) else tomli_w.dumps({key: 1}).partition(" = ")[0]
+    return key if _BARE.fullmatch(key) else tomli_w.dumps({key: 1}).removesuffix(" = 1\n")
 
 
 def _value(value: Any) -> str:
