@@ -54,4 +54,4 @@ def _stages(name: str, options: list[str]) -> dict[str, float]:
     said = _twomarks(name, *options, timings=True).stderr.strip().splitlines()
     if not said or not said[-1].startswith("{"):
         return {}
-    return {str(stage): round(float(took_ms), 1) for stage, took_ms in json.loads(said[-1]).items()}
+    return {str(stage): round(1000.0 * float(took_s), 1) for stage, took_s in json.loads(said[-1]).items()}

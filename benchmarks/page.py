@@ -15,7 +15,7 @@ from benchmarks.evidence import write
 from benchmarks.reference_load import at_reference_ms, load_ms
 
 REQUESTS = 60
-PAGES = {"first page": "/", "due": "/due/"}
+PAGES = {"due": "/due/", "procedures": "/procedures/", "shelf": "/shelf/"}
 
 
 def main() -> None:
