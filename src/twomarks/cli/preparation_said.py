@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 
 from twomarks.cli.due import say_counter, say_due
 from twomarks.cli.said import Terminal
+from twomarks.trade.grades import lowest_cranking_c, lowest_pumping_c
 from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
     from twomarks.planning.buying import Purchase
     from twomarks.planning.preparation import Job, Preparation
+    from twomarks.trade.label import Label
 
 __all__ = ["say_preparation"]
 
@@ -28,7 +30,9 @@ def say_preparation(terminal: Terminal, found: Preparation) -> None:
         say_due(terminal, found.due, reasons=False)
     if found.general:
         terminal.heading("prepare.general")
-        terminal.lines(found.general, indent=2)
+        terminal.lines([say("general.asked", item=one.name, usual=one.usual) for one in found.general], indent=2)
+    if found.in_engine is not None and not found.job.item:
+        _in_engine(terminal, found.in_engine)
     if found.job.item:
         _oil(terminal, found.job)
         _litres(terminal, found.job)
@@ -39,6 +43,27 @@ def say_preparation(terminal: Terminal, found: Preparation) -> None:
         terminal.heading("prepare.worth")
         for worth in found.worth_fetching:
             terminal.line(say("prepare.worth_one", what=worth.what, where=worth.where, why=worth.why), indent=2, mark="-")
+
+
+def _in_engine(terminal: Terminal, label: Label) -> None:
+    """Write what is in the engine by its label, what may top it up, and what only the handbook can tell."""
+    terminal.heading("prepare.in_engine")
+    grade = str(label.grade) if label.grade else ""
+    terminal.line(say("prepare.label", grade=grade, categories=tuple(str(one) for one in label.categories), approvals=label.approvals))
+    if label.not_understood:
+        terminal.line(say("prepare.label_not_understood", words=label.not_understood))
+    winter = getattr(label.grade, "winter", None)
+    if winter:
+        terminal.line(
+            say(
+                "prepare.label_cold",
+                grade=grade,
+                cranking=Figure(lowest_cranking_c(winter), "C"),
+                pumping=Figure(lowest_pumping_c(winter), "C"),
+            )
+        )
+    terminal.line(say("prepare.label_top_up", grade=grade))
+    terminal.line(say("prepare.label_handbook"))
 
 
 def _oil(terminal: Terminal, job: Job) -> None:

@@ -11,7 +11,7 @@ import click
 from twomarks.cli.chosen import chosen_vehicle, refuse_unknown_item
 from twomarks.cli.options import Asking, asks, is_file, vehicle_option
 from twomarks.cli.said import Terminal
-from twomarks.words import Reader, say
+from twomarks.words import Message, Reader, say
 
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
@@ -58,7 +58,7 @@ def rehearse(asking: Asking, procedure: str, vehicle: str | None, item: str | No
     if asking.as_json:
         from twomarks.exchange.answers.rehearse import rehearse_answer
 
-        Terminal.json(rehearse_answer(today, bound, found, numbers, reader))
+        Terminal.json(rehearse_answer(today, bound, found, numbers, reader, misfits=_misfits(bound)))
     else:
         _say(bound, found, numbers, reader)
     return OPEN_FINDINGS if found.worst in _SERIOUS else 0
@@ -89,9 +89,23 @@ def _played(sheet: VehicleSheet, procedure: Procedure, item: str | None) -> tupl
     return bound, played(bound)
 
 
+def _misfits(bound: Bound) -> tuple[Message, ...]:
+    """Return why the procedure is not meant for this vehicle: another fuel, another kind of filter."""
+    meant, sheet = bound.procedure.applies, bound.sheet
+    told = []
+    if meant.fuel and sheet.engine.fuel not in meant.fuel:
+        told.append(say("rehearse_answer.other_fuel", found=sheet.engine.fuel, expected=meant.fuel))
+    filters = tuple(dict.fromkeys(slot.kind for slot in sheet.slots.values() if slot.kind in ("spin-on", "cartridge")))
+    if meant.filter and filters and meant.filter not in filters:
+        told.append(say("rehearse_answer.other_filter", found=filters, expected=meant.filter))
+    return tuple(told)
+
+
 def _say(bound: Bound, found: Rehearsal, numbers: dict[str, int], reader: Reader) -> None:
     terminal = Terminal(reader)
     terminal.heading("rehearse_answer.head", title=bound.procedure.title, vehicle=bound.sheet.name)
+    for misfit in _misfits(bound):
+        terminal.line(misfit, mark="!")
     terminal.line(say("rehearse_answer.found", count=len(found.findings)))
     for one in found.findings:
         terminal.heading(

@@ -18,36 +18,27 @@ from twomarks.planning.calendar import after_months
 from twomarks.planning.card import JobCard, Revision
 from twomarks.planning.card_from import job_card
 from twomarks.planning.due import Done, DueItem, due_items
+from twomarks.planning.general import GeneralItem, general_items, with_general
 from twomarks.planning.oils import JudgedOil, chosen_oil, judged_oils
 from twomarks.planning.readiness import Readiness, readiness
 from twomarks.planning.usage import History, UsageForecast
 from twomarks.procedures.binding import bind
 from twomarks.procedures.bound import Bound, Choices
-from twomarks.procedures.facts import WorthFetching, missing_figures, pour_plan
+from twomarks.procedures.facts import WorthFetching, label_in, missing_figures, pour_plan
 from twomarks.procedures.kit import Kit, WrenchRange
 from twomarks.procedures.needs import Needs, needs_of
 from twomarks.procedures.rehearsal import Rehearsal, rehearse
 from twomarks.trade.climate import DesignTemperature
+from twomarks.trade.label import Label
 from twomarks.trade.level import PourPlan
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["GENERAL_ITEMS", "Given", "Job", "Preparation", "offers_of", "prepare", "span_until_next"]
+__all__ = ["Given", "Job", "Preparation", "offers_of", "prepare", "span_until_next"]
 
 WALK_ROUND = "walk-round"
 ENGINE_OIL = "engine_oil"
 MOST_WORTH = 10
 LONGEST_MONTHS = 24
-
-GENERAL_ITEMS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("engine_oil", ("petrol", "diesel", "lpg", "hybrid")),
-    ("air_filter", ("petrol", "diesel", "lpg", "hybrid")),
-    ("fuel_filter", ("diesel",)),
-    ("coolant", ("petrol", "diesel", "lpg", "hybrid")),
-    ("brake_fluid", ("petrol", "diesel", "lpg", "hybrid", "electric")),
-    ("tyres", ("petrol", "diesel", "lpg", "hybrid", "electric")),
-    ("battery", ("petrol", "diesel", "lpg", "hybrid", "electric")),
-)
-"""Items of general practice for a vehicle without a sheet, by fuel; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +90,7 @@ class Preparation:
     """The answer: the counter, everything due, and one job made ready.
 
     A vehicle whose sheet says next to nothing gets the walk-round as its job, items of general practice to ask about,
-    and the figures worth fetching next.
+    and the figures worth fetching next. `in_engine` is the label of the oil that is in it, as far as it was understood.
     """
 
     vehicle: str
@@ -109,8 +100,9 @@ class Preparation:
     due: tuple[DueItem, ...]
     job: Job
     bare: bool
-    general: tuple[Message, ...] = ()
+    general: tuple[GeneralItem, ...] = ()
     worth_fetching: tuple[WorthFetching, ...] = ()
+    in_engine: Label | None = None
 
 
 Stage = Callable[[str], None]
@@ -118,7 +110,8 @@ Stage = Callable[[str], None]
 
 def prepare(given: Given, *, stage: Stage = lambda _name: None) -> Preparation:
     """Return the main job for one vehicle; `stage` is told each stage as it ends ("due", "oil", ...), for timing."""
-    due = due_items(given.sheet, done=given.done, forecast=given.forecast, today=given.today, counters=given.counters)
+    sheet, done = with_general(given.sheet, done=given.done, answers=given.answers, today=given.today)
+    due = due_items(sheet, done=done, forecast=given.forecast, today=given.today, counters=given.counters)
     stage("due")
     item = _item(given, due)
     job = _walk_round(given) if item is None else _job(given, item, due, stage)
@@ -134,8 +127,9 @@ def prepare(given: Given, *, stage: Stage = lambda _name: None) -> Preparation:
         due=due,
         job=job,
         bare=given.sheet.bare,
-        general=_general(given.sheet) if not given.sheet.items else (),
+        general=general_items(given.sheet),
         worth_fetching=worth,
+        in_engine=label_in(given.sheet, ENGINE_OIL) if burns_oil else None,
     )
 
 
@@ -291,7 +285,3 @@ def _card_id(given: Given, item: str) -> uuid.UUID:
     """The same job on the same day from the same documents is the same card."""
     named = "/".join([given.sheet.id or given.sheet.name, item, given.today.isoformat(), *(one.sha256 for one in given.revisions)])
     return uuid.uuid5(uuid.NAMESPACE_URL, f"urn:twomarks:card:{named}")
-
-
-def _general(sheet: VehicleSheet) -> tuple[Message, ...]:
-    return tuple(say(f"general.{name}") for name, fuels in GENERAL_ITEMS if sheet.engine.fuel in fuels)

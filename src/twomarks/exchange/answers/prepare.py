@@ -22,6 +22,7 @@ from twomarks.words import Reader
 __all__ = [
     "ColdestSaid",
     "FindingSaid",
+    "GeneralSaid",
     "JobSaid",
     "OilSaid",
     "PourSaid",
@@ -169,6 +170,15 @@ class WorthSaid(Part):
     why: Said
 
 
+class GeneralSaid(Part):
+    """An item of general practice to ask about; `question` is the key under which its answer is kept."""
+
+    item: str
+    question: str
+    name: Said
+    usual: Said
+
+
 class FlagSaid(Part):
     """A reading that was left out, and why."""
 
@@ -186,7 +196,7 @@ class PreparedVehicle(Part):
     flags: tuple[FlagSaid, ...] = ()
     due: tuple[DueItemSaid, ...]
     job: JobSaid
-    general: tuple[Said, ...] = ()
+    general: tuple[GeneralSaid, ...] = ()
     worth_fetching: tuple[WorthSaid, ...] = ()
 
 
@@ -208,7 +218,10 @@ def prepared_vehicle(found: Preparation, reader: Reader) -> PreparedVehicle:
         ),
         due=tuple(due_item_said(item, reader) for item in found.due),
         job=_job(found.job, reader),
-        general=tuple(said(one, reader) for one in found.general),
+        general=tuple(
+            GeneralSaid(item=one.key, question=one.question, name=said(one.name, reader), usual=said(one.usual, reader))
+            for one in found.general
+        ),
         worth_fetching=tuple(
             WorthSaid(path=one.path, what=said(one.what, reader), where=said(one.where, reader), why=said(one.why, reader))
             for one in found.worth_fetching

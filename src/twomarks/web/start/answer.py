@@ -6,32 +6,27 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from twomarks.errors import TwomarksError
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
+from twomarks.planning.general import EARLIER, THIS_YEAR, UNSURE
 from twomarks.words import Figure, Message
 
 if TYPE_CHECKING:
     from twomarks.model.vehicle import VehicleSheet
-    from twomarks.trade.label import Label
 
-__all__ = ["LAST_DONE", "GeneralLine", "answer_of", "general_question"]
+__all__ = ["LAST_DONE", "GeneralLine", "answer_of"]
 
-LAST_DONE = (("this year", "This year"), ("earlier", "Earlier"), ("do not know", "Do not know"))
+LAST_DONE = ((THIS_YEAR, "This year"), (EARLIER, "Earlier"), (UNSURE, "Do not know"))
 
 
 @dataclass(frozen=True, slots=True)
 class GeneralLine:
-    """An item of general practice, the key its answer is kept under, and the answer so far."""
+    """An item of general practice, what is usual, the key its answer is kept under, and the answer so far."""
 
     question: str
-    words: Message
+    name: Message
+    usual: Message
     answered: str
-
-
-def general_question(vehicle: str, item: Message) -> str:
-    """Return the key under which the answer about an item of general practice is kept."""
-    return f"last-done:{vehicle}:{item.key.partition('.')[2]}"
 
 
 def answer_of(scope: Scope, sheet: VehicleSheet, *, today: dt.date) -> dict[str, Any]:
@@ -39,23 +34,13 @@ def answer_of(scope: Scope, sheet: VehicleSheet, *, today: dt.date) -> dict[str,
     prepared = questions.prepare(scope, sheet.name, today)
     last = prepared.history.clean[-1:]
     answered = questions.answers(scope)
-    keys = [(general_question(sheet.name, item), item) for item in prepared.general]
     return {
         "odometer": Figure(last[0].value, "km") if last else None,
         "fuel": sheet.engine.fuel,
-        "label": _label(sheet),
+        "label": prepared.in_engine,
         "worth": prepared.worth_fetching,
-        "general": [GeneralLine(key, item, answered.get(key, "")) for key, item in keys],
+        "general": [GeneralLine(item.question, item.name, item.usual, answered.get(item.question, "")) for item in prepared.general],
         "choices": LAST_DONE,
         "daily": prepared.forecast.daily_km,
         "basis": prepared.forecast.basis,
     }
-
-
-def _label(sheet: VehicleSheet) -> Label | None:
-    from twomarks.procedures.facts import label_in
-
-    try:
-        return label_in(sheet)
-    except TwomarksError:
-        return None
