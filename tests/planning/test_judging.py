@@ -149,3 +149,12 @@ def test_every_reason_has_its_sentence_and_names_the_reading() -> None:
         text = render(flag.reason, Reader())
         assert "{" not in text
         assert "?" not in text
+
+
+def test_a_rounded_second_reading_of_a_day_is_not_doubtful() -> None:
+    first = dt.date(2026, 1, 1)
+    readings = [Reading(day=first + dt.timedelta(days=7 * i), steps=(30_000 + 300 * i) * 1000 + 4000, number=i) for i in range(6)]
+    rounded = Reading(day=readings[3].day, steps=30_900 * 1000, number=99, text="30900 km")
+    history = judge([*readings, rounded], today=first + dt.timedelta(days=60))
+    assert history.flags == ()
+    assert rounded not in history.clean

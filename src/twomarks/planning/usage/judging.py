@@ -54,6 +54,8 @@ class Pace:
 # Judgement, no source: 3000 km is two drivers for a whole day; few vehicles do more than 600 km day by day for weeks.
 _PACES = {"distance": Pace(3000.0, 1500.0, 600.0), "duration": Pace(1440.0, 1440.0, 1440.0), "volume": Pace(3000.0, 1000.0, 400.0)}
 FULL_DAYS = 3
+ROUNDING = 10.0
+"""People round what they write in a daybook to tens; common practice, no source [core units]."""
 TIMES_USUAL = 10.0
 LEAST_SUSTAINED = 0.25
 
@@ -66,7 +68,8 @@ def pace_of(kind: str) -> Pace:
 def judge(readings: Sequence[Reading], *, today: dt.date) -> History:
     """Return the history of one counter: what to trust, what is doubtful and why.
 
-    Of several readings on one day the last that fits is used, without a flag for the others. A reading the owner has
+    Of several readings on one day the last that fits is used, without a flag for the others, nor for one that was only
+    rounded. A reading the owner has
     confirmed is never flagged, unless it lies in the future.
     """
     ordered = sorted(readings, key=lambda reading: (reading.day, reading.number))
@@ -75,8 +78,11 @@ def judge(readings: Sequence[Reading], *, today: dt.date) -> History:
     pace = pace_of(past[0].kind if past else "")
     kept, breaks = _trusted(past, pace)
     chosen = set(kept)
+    trusted = {past[i].day: past[i].value for i in kept}
     flags = [
-        Flag(past[i], reason := reason_of(past[i], *_around(past, kept, i, pace)), reason.key) for i in range(len(past)) if i not in chosen
+        Flag(past[i], reason := reason_of(past[i], *_around(past, kept, i, pace)), reason.key)
+        for i in range(len(past))
+        if i not in chosen and abs(past[i].value - trusted.get(past[i].day, float("inf"))) > ROUNDING
     ]
     flags += [Flag(reading, reason := reason_of(reading, None, None, 0.0, future_after=today), reason.key) for reading in future]
     return _last_of_each_day(past, kept, breaks, flags)
