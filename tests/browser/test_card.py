@@ -49,7 +49,7 @@ def all_sent(page: Any) -> None:
 
 def through(page: Any, gate: str) -> None:
     box = page.locator(f"#gate-{gate}")
-    for button in box.get_by_role("button", name="It is so").all():
+    for button in box.get_by_role("button", name="As it should be").all():
         button.click()
     held(page, box.get_by_role("button", name="Hold to go on"))
     page.wait_for_selector(f"#gate-{gate}[data-state=open]")
@@ -141,7 +141,7 @@ def test_a_gate_holds_what_stands_behind_it_until_every_question_is_answered(car
     gate = card.locator("#gate-g1")
     held(card, gate.get_by_role("button", name="Hold to go on"))
     assert gate.get_attribute("data-state") == "closed"
-    gate.get_by_role("button", name="It is not").first.click()
+    gate.get_by_role("button", name="Not yet").first.click()
     gate.get_by_text("Stop here.").first.wait_for()
     through(card, "g1")
     mark(card, 4).click()

@@ -46,6 +46,11 @@ def test_every_id_on_a_page_stands_once(path: str, client: Client, home: Househo
     assert sorted(ids) == sorted(set(ids))
 
 
+@pytest.mark.parametrize("path", PATHS)
+def test_help_stands_beside_every_page(path: str, client: Client, home: Household) -> None:
+    assert '<aside class="margin' in client.get(path).content.decode()
+
+
 def test_the_current_word_is_marked(client: Client, home: Household) -> None:
     assert re.search(r'href="/due/" aria-current="page">Due<', client.get("/due/").content.decode())
     assert re.search(r'href="/daybook/" aria-current="true">Daybook<', client.get("/daybook/Alder/").content.decode())

@@ -13,7 +13,9 @@ __all__ = ["EntryForm", "LevelForm", "OdometerForm"]
 
 
 class EntryForm(TypedForm):
-    """What was done, in one go."""
+    """What was done, in one go; `may_be_kept` where a refused odometer may be kept on the owner's word."""
+
+    may_be_kept = False
 
     day = DayField()
     odometer = QuantityField(kind="distance", example="61240", max_length=40)
@@ -65,7 +67,9 @@ class LevelForm(TypedForm):
 
 
 class OdometerForm(TypedForm):
-    """A reading of the odometer."""
+    """A reading of the odometer; `may_be_kept` where a refused one may be kept on the owner's word."""
+
+    may_be_kept = False
 
     day = DayField()
     odometer = QuantityField(kind="distance", example="61240", max_length=40)

@@ -157,6 +157,7 @@ def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | Non
     try:
         record_entry(visit.scope, vehicle, entry, stock_out=stock, waste_in=waste, level=level, force=said["anyway"], today=visit.today)
     except InputError as error:
+        form.may_be_kept = error.key in OUT_OF_ORDER
         form.refuse("odometer" if error.key in OUT_OF_ORDER else "volume_in" if "stock" in error.key else "title", error)
         return False
     return True
@@ -230,6 +231,7 @@ def odometer(request: HttpRequest, vehicle: str) -> HttpResponse:
         try:
             record_reading(visit.scope, vehicle, reading, force=said["anyway"], today=visit.today)
         except InputError as error:
+            form.may_be_kept = error.key in OUT_OF_ORDER
             form.refuse("odometer", error)
         else:
             return redirect("daybook:vehicle", vehicle=vehicle)

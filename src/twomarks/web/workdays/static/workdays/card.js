@@ -168,7 +168,7 @@ class JobCard extends HTMLElement {
     const words = step.row.querySelector("[data-state-words]");
     const said = {
       todo: locked ? this.dataset.locked : "",
-      done: this.dataset.done,
+      done: "",
       left: `${this.dataset.left}: ${entry.words}`,
       void: this.dataset.void.replace("#", entry.later),
     };
