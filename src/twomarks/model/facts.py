@@ -111,12 +111,12 @@ def fault(error: InputError) -> PydanticCustomError:
 
 
 def shown(value: object) -> str:
-    """Return what was found as it is shown in a fault: as TOML has it, on one line, cut short."""
+    """Return what was found as it is shown in a fault: on one line, cut short; of a table or an array that it is one."""
     if value is None:
         return ""
     if isinstance(value, bool):
         return "true" if value else "false"
-    text = "{...}" if isinstance(value, dict) else "[...]" if isinstance(value, list | tuple) else str(value)
+    text = "a table" if isinstance(value, dict) else "an array" if isinstance(value, list | tuple) else str(value)
     return "".join(sign if sign.isprintable() else " " for sign in text[:SHOWN])
 
 
