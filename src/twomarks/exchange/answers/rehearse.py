@@ -13,7 +13,7 @@ from twomarks.exchange.answers.said import Answer, Part, Said, said
 from twomarks.procedures.bound import Bound
 from twomarks.procedures.rehearsal import Rehearsal
 from twomarks.procedures.rules.rule import Grade
-from twomarks.words import Reader
+from twomarks.words import Message, Reader
 
 __all__ = ["LackSaid", "RehearseAnswer", "rehearse_answer"]
 
@@ -35,6 +35,7 @@ class RehearseAnswer(Answer):
     title: str
     vehicle: str
     worst: Literal["harm", "damage", "omission", "advice"] | None = Field(default=None, description="the worst grade found")
+    misfits: tuple[Said, ...] = Field(default=(), description="why the procedure is not meant for this vehicle")
     findings: tuple[FindingSaid, ...]
     step_numbers: dict[str, int] = Field(default_factory=dict, description="step with a finding -> its place in the order of work")
     lacks: tuple[LackSaid, ...] = ()
@@ -43,7 +44,9 @@ class RehearseAnswer(Answer):
     not_seen: tuple[Said, ...] = ()
 
 
-def rehearse_answer(on: dt.date, bound: Bound, found: Rehearsal, numbers: Mapping[str, int], reader: Reader) -> RehearseAnswer:
+def rehearse_answer(
+    on: dt.date, bound: Bound, found: Rehearsal, numbers: Mapping[str, int], reader: Reader, *, misfits: tuple[Message, ...] = ()
+) -> RehearseAnswer:
     """Return the answer."""
     return RehearseAnswer(
         on=on,
@@ -51,6 +54,7 @@ def rehearse_answer(on: dt.date, bound: Bound, found: Rehearsal, numbers: Mappin
         title=bound.procedure.title,
         vehicle=bound.sheet.name,
         worst=found.worst,
+        misfits=tuple(said(one, reader) for one in misfits),
         findings=tuple(finding_said(one, reader) for one in found.findings),
         step_numbers={one.step: numbers[one.step] for one in found.findings if one.step in numbers},
         lacks=tuple(
