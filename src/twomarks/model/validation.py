@@ -41,6 +41,7 @@ _FORMS = (
     ("engine_oil", "document.key_form"),
     ("0c6c0b9e-4a5e-4c63-9f0a-3c1f8e1d7a52", "document.id_form"),
     ("EUR", "document.form"),
+    ("en", "document.form"),
 )
 """A text of each form that a document knows, in the order in which they are tried, and the sentence about it."""
 
