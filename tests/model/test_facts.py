@@ -121,4 +121,4 @@ def test_a_renamed_part_remembers_its_earlier_key_and_a_lost_one_is_retired() ->
 def test_a_sheet_cannot_be_changed() -> None:
     found = sheet("[circuits.a]")
     with pytest.raises(ValueError, match="frozen"):
-        found.circuits["a"].name = "b"
+        found.circuits["a"].name = "b"  # type: ignore[misc]
