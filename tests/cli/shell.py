@@ -18,7 +18,7 @@ __all__ = ["ROOT", "Done", "Shell", "kept_in", "once"]
 ROOT = Path(__file__).resolve().parents[2]
 DERIVED = {"derived"}
 WORKER = """
-import contextlib, io, json, sys
+import contextlib, io, json, sys, traceback
 from twomarks.app.__main__ import run
 for line in sys.stdin:
     asked = json.loads(line)
@@ -32,7 +32,11 @@ for line in sys.stdin:
             build()
             code = 0
         else:
-            code = run(asked)
+            try:
+                code = run(asked)
+            except BaseException:
+                code = 99
+                traceback.print_exc()
     print(json.dumps([code, out.getvalue(), err.getvalue()]), flush=True)
 """
 
