@@ -8,12 +8,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from django.db import connections
 
 from tests.web.household import TODAY, Household, furnished
 
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")  # the browser's driver runs a loop in the test's own thread
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
+# The served pages and the test ask at the same time: each thread needs a connection of its own, so no database in memory.
+if connections["default"].vendor == "sqlite":
+    connections["default"].settings_dict["TEST"]["NAME"] = str(Path(os.environ["TWOMARKS_HOME"]) / "browser-tests.sqlite3")
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
 OWN = ("http://localhost", "http://127.0.0.1", "data:", "blob:")
 
@@ -32,9 +36,13 @@ def _fixed_day(settings: Any) -> None:
 
 
 @pytest.fixture
-def home(transactional_db: None) -> Household:
-    """A household with a car, a shelf, an entry and a started card, where the served pages see it."""
-    return furnished()
+def home(transactional_db: None, page: Any) -> Iterator[Household]:
+    """A household with a car, a shelf, an entry and a started card, where the served pages see it.
+
+    The page is left before the household goes, so that nothing asks for what is no longer there.
+    """
+    yield furnished()
+    page.goto("about:blank")
 
 
 @pytest.fixture(scope="session")
