@@ -104,3 +104,11 @@ def test_the_paper_card_is_a_pdf(client: Client, home: Household) -> None:
     answer = client.get(f"/workdays/card/{home.card}/paper/")
     assert answer["Content-Type"] == "application/pdf"
     assert answer.content.startswith(b"%PDF")
+
+
+def test_items_of_general_practice_say_so_where_they_are_due(client: Client, empty: Scope) -> None:
+    client.post("/start/", {"kind": "car", "fuel": "petrol", "odometer": "61240"})
+    client.post("/start/Car/general/", {"last-done:Car:brake_fluid": "earlier"})
+    page = client.get("/due/").content.decode()
+    assert "Brake fluid</h2>" in page
+    assert page.count("Common practice, not your handbook.") == page.count('<h2 id="due-') + page.count("#general")

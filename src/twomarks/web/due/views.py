@@ -33,6 +33,7 @@ class DueLine:
     likely: str
     days: int
     has_work: bool
+    general: bool = False
 
     @property
     def state(self) -> str:
@@ -40,13 +41,15 @@ class DueLine:
         return {PAST: "past", IN_WINDOW: "inside", BEFORE: "before"}.get(self.item.state, "unknown")
 
 
-def lines(items: Iterable[tuple[str, DueItem, bool]], *, today: dt.date, reader: Reader) -> tuple[DueLine, ...]:
+def lines(items: Iterable[tuple[str, DueItem, bool, bool]], *, today: dt.date, reader: Reader) -> tuple[DueLine, ...]:
     """Return the items in the order in which they need somebody, the near ones on one scale of time."""
     known = sorted(items, key=lambda pair: (ORDER[pair[1].state], pair[1].likely or dt.date.max, pair[0], pair[1].name))
-    near = timescale((day for _, item, _ in known if _is_near(item, today) for day in (item.opens, item.closes)), today=today)
+    near = timescale((day for _, item, *_ in known if _is_near(item, today) for day in (item.opens, item.closes)), today=today)
     return tuple(
-        _line(vehicle, item, has_work, scale=near if _is_near(item, today) else _own_scale(item, today), today=today, reader=reader)
-        for vehicle, item, has_work in known
+        _line(
+            vehicle, item, has_work, general, scale=near if _is_near(item, today) else _own_scale(item, today), today=today, reader=reader
+        )
+        for vehicle, item, has_work, general in known
     )
 
 
@@ -59,7 +62,7 @@ def _own_scale(item: DueItem, today: dt.date) -> Timescale:
     return timescale((item.opens, item.closes), today=today)
 
 
-def _line(vehicle: str, item: DueItem, has_work: bool, *, scale: Timescale, today: dt.date, reader: Reader) -> DueLine:
+def _line(vehicle: str, item: DueItem, has_work: bool, general: bool, *, scale: Timescale, today: dt.date, reader: Reader) -> DueLine:
     picture = None
     if item.opens is not None or item.closes is not None:
         picture = lying_range(
@@ -73,7 +76,7 @@ def _line(vehicle: str, item: DueItem, has_work: bool, *, scale: Timescale, toda
         )
     likely = short_day(item.likely, today=today, reader=reader) if item.likely else ""
     days = ((item.opens or item.closes or today) - today).days
-    return DueLine(vehicle, item, picture, likely, days, has_work)
+    return DueLine(vehicle, item, picture, likely, days, has_work, general)
 
 
 @require_safe
@@ -85,10 +88,10 @@ def page(request: HttpRequest) -> HttpResponse:
         return redirect("start:page")
     items = []
     for vehicle in fleet:
-        sheet = questions.sheet(visit.scope, vehicle.name)
-        for item in questions.due(visit.scope, vehicle.name, visit.today):
-            described = sheet.items.get(item.item)
-            items.append((vehicle.name, item, bool(described and described.procedure)))
+        outlook = questions.outlook(visit.scope, vehicle.name, visit.today)
+        for item in outlook.due:
+            described = outlook.sheet.items.get(item.item)
+            items.append((vehicle.name, item, bool(described and described.procedure), described is None))
     shown = lines(items, today=visit.today, reader=visit.reader)
     figures = {
         "lines": [line for line in shown if line.state != "unknown"],
