@@ -141,7 +141,7 @@ def kept_in(home: Path) -> str:
     with contextlib.closing(sqlite3.connect(database)) as connection:
         names = [row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")]
         for name in names:
-            if name in DERIVED:
+            if name in DERIVED or name.startswith("sqlite_"):
                 continue
             for row in connection.execute(f'SELECT * FROM "{name}" ORDER BY 1'):
                 digest.update(repr((name, row)).encode())

@@ -84,3 +84,20 @@ def test_old_answers_are_cleared_away(settled: Scope) -> None:
     settle(settled, CLIMATE + "\n# changed\n")
     questions.design_temperatures(settled, TODAY, NEXT)
     assert DerivedRow.objects.filter(household=settled.household).count() == 1
+
+
+def test_a_whole_answer_is_kept_until_a_row_is_written(settled: Scope) -> None:
+    made = []
+
+    def make() -> str:
+        made.append(1)
+        return f"answer {len(made)}"
+
+    def ask() -> str:
+        return questions.kept_answer(settled, "test", make, today=TODAY, further=("a reader",))
+
+    assert (ask(), ask()) == ("answer 1", "answer 1")
+    answers.record_answers(settled, [answer("have")], today=TODAY)
+    assert ask() == "answer 2"
+    derived.drop_derived(settled)
+    assert ask() == "answer 3"

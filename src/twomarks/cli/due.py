@@ -7,10 +7,13 @@ from typing import TYPE_CHECKING
 import click
 
 from twomarks.cli.options import Asking, asks, vehicle_option
-from twomarks.cli.said import Terminal
-from twomarks.words import Figure, say
+from twomarks.cli.said import Script, Speaker, Terminal
+from twomarks.words import Figure, Reader, say
 
 if TYPE_CHECKING:
+    import datetime as dt
+
+    from twomarks.keeping.questions import Outlook
     from twomarks.planning.due import DueItem
     from twomarks.planning.usage import History, UsageForecast
 
@@ -30,31 +33,48 @@ def due(asking: Asking, vehicle: str | None) -> None:
     from twomarks.keeping import questions
 
     today = asking.today()
-    names = [questions.vehicle(scope, vehicle).name] if vehicle else [one.name for one in questions.vehicles(scope)]
-    found = [
-        (name, questions.history(scope, name, today), questions.usage(scope, name, today), questions.due(scope, name, today))
-        for name in names
-    ]
+    names = tuple([questions.vehicle(scope, vehicle).name] if vehicle else [one.name for one in questions.vehicles(scope)])
     reader = questions.reader(scope)
+
+    def found() -> dict[str, Outlook]:
+        return {name: questions.outlook(scope, name, today) for name in names}
+
+    form, work_out = ("json", _as_json) if asking.as_json else ("text", _as_text)
+    answer = questions.kept_answer(
+        scope, f"due {form}", lambda: work_out(found(), today, reader), today=today, about=vehicle or "", further=(repr(reader), *names)
+    )
     if asking.as_json:
-        from twomarks.exchange.answers.due import DueAnswer, DueVehicle, counter_said, due_item_said
+        click.echo(answer)
+    else:
+        Terminal(reader).speak(answer)
 
-        rows = tuple(
-            DueVehicle(vehicle=name, odometer=counter_said(judged, use, reader), items=tuple(due_item_said(item, reader) for item in items))
-            for name, judged, use, items in found
+
+def _as_json(found: dict[str, Outlook], today: dt.date, reader: Reader) -> str:
+    from twomarks.exchange.answers.due import DueAnswer, DueVehicle, counter_said, due_item_said
+
+    rows = tuple(
+        DueVehicle(
+            vehicle=name,
+            odometer=counter_said(seen.history, seen.forecast, reader),
+            items=tuple(due_item_said(item, reader) for item in seen.due),
         )
-        Terminal.json(DueAnswer(on=today, vehicles=rows))
-        return
-    terminal = Terminal(reader)
+        for name, seen in found.items()
+    )
+    return DueAnswer(on=today, vehicles=rows).model_dump_json(indent=2, exclude_none=True)
+
+
+def _as_text(found: dict[str, Outlook], today: dt.date, _reader: Reader) -> str:
+    script = Script()
     if not found:
-        terminal.line(say("answer.no_vehicle"), indent=0)
-    for name, judged, use, items in found:
-        terminal.heading("answer.vehicle_on", vehicle=name, day=today)
-        say_counter(terminal, judged, use)
-        say_due(terminal, items, reasons=True)
+        script.line(say("answer.no_vehicle"), indent=0)
+    for name, seen in found.items():
+        script.heading("answer.vehicle_on", vehicle=name, day=today)
+        say_counter(script, seen.history, seen.forecast)
+        say_due(script, seen.due, reasons=True)
+    return script.text()
 
 
-def say_counter(terminal: Terminal, history: History, forecast: UsageForecast) -> None:
+def say_counter(terminal: Speaker, history: History, forecast: UsageForecast) -> None:
     """Write where the counter probably stands, and what its readings were worth."""
     spread = forecast.spread_on(forecast.today)
     if spread is None:
@@ -75,7 +95,7 @@ def say_counter(terminal: Terminal, history: History, forecast: UsageForecast) -
     )
 
 
-def say_due(terminal: Terminal, items: tuple[DueItem, ...], *, reasons: bool) -> None:
+def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool) -> None:
     """Write a list of due items, each with its window, and the reasons where they are wanted."""
     if not items:
         terminal.line(say("answer.no_items"))

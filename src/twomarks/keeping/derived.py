@@ -6,7 +6,10 @@ import contextlib
 import datetime as dt
 import hashlib
 import json
+import os
 from collections.abc import Callable, Sequence
+from functools import cache
+from pathlib import Path
 from typing import TypeVar
 
 from django.db import DatabaseError, transaction
@@ -40,7 +43,7 @@ def derived(
     it, so that a new row leaves it standing. Whatever the table holds, the answer is the same as without it.
     """
     rests_on = {
-        "version": __version__,
+        "version": _code_version(),
         "number": _last_number(scope) if from_ledgers else 0,
         "documents": sorted(documents),
         "today": None if today is None else today.isoformat(),
@@ -62,3 +65,15 @@ def derived(
 
 def _last_number(scope: Scope) -> int:
     return HouseholdRow.objects.values_list("last_number", flat=True).get(id=scope.household)
+
+
+@cache
+def _code_version() -> str:
+    """Return the version; in a checkout, where code changes under one version, the time of the latest change as well."""
+    package = Path(__file__).parents[1]
+    if not (package.parents[1] / "pyproject.toml").is_file():
+        return __version__
+    latest = max(
+        os.stat(os.path.join(folder, name)).st_mtime_ns for folder, _, names in os.walk(package) for name in names if name[-4:] != ".pyc"
+    )
+    return f"{__version__}+{latest}"

@@ -1,8 +1,9 @@
 """What is asked of the household: one function per question, each under a scope; answers are plain values."""
 
 from twomarks.keeping.questions.daybook import daybook, done, follow_ups
-from twomarks.keeping.questions.due import due
+from twomarks.keeping.questions.due import Outlook, due, outlook
 from twomarks.keeping.questions.evidence import chain_head, verify
+from twomarks.keeping.questions.kept import kept_answer
 from twomarks.keeping.questions.people import household_name, last_number, people, reader
 from twomarks.keeping.questions.places import DesignTemperatures, climate, design_temperatures, place
 from twomarks.keeping.questions.preparation import prepare, procedures
@@ -13,6 +14,7 @@ from twomarks.keeping.questions.workdays import StepState, card, progress, ticks
 
 __all__ = [
     "DesignTemperatures",
+    "Outlook",
     "StepState",
     "answers",
     "cans",
@@ -27,7 +29,9 @@ __all__ = [
     "follow_ups",
     "history",
     "household_name",
+    "kept_answer",
     "last_number",
+    "outlook",
     "people",
     "place",
     "prepare",

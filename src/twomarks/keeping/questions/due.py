@@ -1,30 +1,74 @@
-"""What is due on a vehicle, and when."""
+"""What is due on a vehicle, and when; and all that this rests on, gathered once."""
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from twomarks.keeping.questions.daybook import done
-from twomarks.keeping.questions.readings import usage
+from twomarks.keeping.questions.readings import readings
 from twomarks.keeping.questions.shelf import answers
 from twomarks.keeping.questions.vehicles import sheet
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
 
 if TYPE_CHECKING:
-    from twomarks.planning.due import DueItem
+    from twomarks.model.vehicle import VehicleSheet
+    from twomarks.planning.due import Done, DueItem
+    from twomarks.planning.usage import History, UsageForecast
 
-__all__ = ["due"]
+__all__ = ["Outlook", "due", "outlook"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """A vehicle on a day: its sheet, its judged odometer readings and their forecast, the other counters, what was done."""
+
+    sheet: VehicleSheet
+    history: History
+    forecast: UsageForecast
+    counters: Mapping[str, UsageForecast]
+    done: Mapping[str, Done]
+    answers: Mapping[str, str]
+    today: dt.date
+
+    @property
+    def due(self) -> tuple[DueItem, ...]:
+        """Every service item: those past their limit first, then by day, those not known last."""
+        from twomarks.planning.due import due_items
+        from twomarks.planning.general import with_general
+
+        document, known = with_general(self.sheet, done=self.done, answers=self.answers, today=self.today)
+        return due_items(document, done=known, forecast=self.forecast, today=self.today, counters=self.counters)
+
+
+@question
+def outlook(scope: Scope, vehicle: str, today: dt.date) -> Outlook:
+    """Return what is known of a vehicle on a day, each row read once."""
+    from twomarks.planning.usage import forecast, judge, prior_of
+
+    document = sheet(scope, vehicle)
+    kept = readings(scope, vehicle)
+    judged = judge([one for one in kept if one.counter == "odometer"], today=today)
+    prior = prior_of(kind=document.kind, fuel=document.engine.fuel)
+    return Outlook(
+        sheet=document,
+        history=judged,
+        forecast=forecast(judged, today=today, prior=prior),
+        counters={
+            name: forecast(judge([one for one in kept if one.counter == name], today=today), today=today)
+            for name in document.counters
+            if name != "odometer"
+        },
+        done=done(scope, vehicle),
+        answers={} if document.items else answers(scope),
+        today=today,
+    )
 
 
 @question
 def due(scope: Scope, vehicle: str, today: dt.date) -> tuple[DueItem, ...]:
     """Return every service item of a vehicle: those past their limit first, then by day, those not known last."""
-    from twomarks.planning.due import due_items
-    from twomarks.planning.general import with_general
-
-    document = sheet(scope, vehicle)
-    counters = {name: usage(scope, vehicle, today, name) for name in document.counters if name != "odometer"}
-    document, known = with_general(document, done=done(scope, vehicle), answers=answers(scope) if not document.items else {}, today=today)
-    return due_items(document, done=known, forecast=usage(scope, vehicle, today), today=today, counters=counters)
+    return outlook(scope, vehicle, today).due

@@ -6,12 +6,11 @@ import datetime as dt
 from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from twomarks.keeping.questions.daybook import done
+from twomarks.keeping.questions.due import outlook
 from twomarks.keeping.questions.people import reader
 from twomarks.keeping.questions.places import design_temperatures
-from twomarks.keeping.questions.readings import history, usage
 from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
-from twomarks.keeping.questions.vehicles import document_of, documents, sheet, sheet_revision
+from twomarks.keeping.questions.vehicles import document_of, documents, sheet_revision
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
 
@@ -68,31 +67,30 @@ def prepare(
     from twomarks.planning.preparation import prepare as prepared
 
     known = procedures(scope)
-    document = sheet(scope, vehicle)
-    judged = history(scope, vehicle, today)
+    seen = outlook(scope, vehicle, today)
     revision = sheet_revision(scope, vehicle)
 
     def coldest(first: dt.date, last: dt.date) -> DesignTemperature | None:
         found = design_temperatures(scope, first, last)
         return None if found is None else found.coldest
 
-    stage("kept")
+    stage("forecast")
     given = Given(
-        sheet=document,
+        sheet=seen.sheet,
         today=today,
-        history=judged,
-        forecast=usage(scope, vehicle, today),
-        done=done(scope, vehicle),
+        history=seen.history,
+        forecast=seen.forecast,
+        done=seen.done,
         procedures=known,
         shelf=shelf(scope),
         stock=stock(scope),
         cans=cans(scope),
         answers=answers(scope),
         coldest=coldest,
-        counters={name: usage(scope, vehicle, today, name) for name in document.counters if name != "odometer"},
+        counters=seen.counters,
         item=item,
         revisions=(Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),),
         currency=reader(scope).currency,
     )
-    stage("forecast")
+    stage("kept")
     return prepared(given, stage=stage)

@@ -80,6 +80,10 @@ class _Moments:
         )
 
 
+LEAST_WEIGHT = 1e-4
+"""Settings that hardly anything speaks for are left out of the sum: each costs as much as one that counts."""
+
+
 class Distance:
     """The distance in the days after the origin, as the weighed settings of the filter foretell it.
 
@@ -90,9 +94,11 @@ class Distance:
     __slots__ = ("_moments", "_noises", "_vague_days2", "_weights")
 
     def __init__(self, beliefs: Sequence[Belief], *, settings: Settings = TUNED, vague_days2: float = 0.0) -> None:
-        self._weights = tuple(belief.weight for belief in beliefs)
-        self._noises = tuple(belief.noise for belief in beliefs)
-        self._moments = tuple(_Moments(belief, settings) for belief in beliefs)
+        heard = [belief for belief in beliefs if belief.weight >= LEAST_WEIGHT]
+        total = sum(belief.weight for belief in heard)
+        self._weights = tuple(belief.weight / total for belief in heard)
+        self._noises = tuple(belief.noise for belief in heard)
+        self._moments = tuple(_Moments(belief, settings) for belief in heard)
         self._vague_days2 = vague_days2
 
     def parts(self, days: float) -> tuple[tuple[float, float, float], ...]:

@@ -68,8 +68,8 @@ def pace_of(kind: str) -> Pace:
 def judge(readings: Sequence[Reading], *, today: dt.date) -> History:
     """Return the history of one counter: what to trust, what is doubtful and why.
 
-    Of several readings on one day the last that fits is used, without a flag for the others, nor for one that was only
-    rounded. A reading the owner has
+    Of several readings on one day the last that fits is used, or the last one the owner confirmed, without a flag for the
+    others, nor for one that was only rounded. A reading the owner has
     confirmed is never flagged, unless it lies in the future.
     """
     ordered = sorted(readings, key=lambda reading: (reading.day, reading.number))
@@ -190,7 +190,8 @@ def _last_of_each_day(past: Sequence[Reading], kept: list[int], breaks: set[int]
     starts: list[int] = []
     for i in kept:
         if clean and clean[-1].day == past[i].day:
-            clean[-1] = past[i]
+            if past[i].confirmed or not clean[-1].confirmed:
+                clean[-1] = past[i]
         else:
             clean.append(past[i])
         if i in breaks and len(clean) > 1:
