@@ -56,14 +56,14 @@ def enter(
     nothing is. The answer says when the work is due again.
     """
     scope = asking.scope()
-    from twomarks.cli.imports import only_one
+    from twomarks.cli.chosen import chosen_vehicle
     from twomarks.keeping import questions
     from twomarks.keeping.services.entries import record_entry
     from twomarks.model.ledger import Entry, LevelCheck
 
     today = asking.today()
     reader = questions.reader(scope)
-    chosen = questions.vehicle(scope, vehicle).name if vehicle else only_one(scope)
+    chosen = chosen_vehicle(scope, vehicle)
     prepared = questions.prepare(scope, chosen, today, item=items[0] if items else None)
     done_items = items or ((prepared.job.item,) if prepared.job.item else ())
     if not done_items:

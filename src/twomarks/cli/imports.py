@@ -17,9 +17,9 @@ from twomarks.errors import InputError
 from twomarks.words import say
 
 if TYPE_CHECKING:
-    from twomarks.keeping.scope import Scope
+    pass
 
-__all__ = ["imports", "only_one"]
+__all__ = ["imports"]
 
 SHOWN = 20
 _VERBS = {
@@ -53,12 +53,13 @@ def readings(
     if only is not None and "=" not in only:
         raise InputError("cli.column_value", where="--only", found=only, example="bus=a-17")
     scope = asking.scope()
+    from twomarks.cli.chosen import chosen_vehicle
     from twomarks.exchange.readings_file import read_readings
     from twomarks.keeping import questions
     from twomarks.keeping.services.readings import record_readings
 
     today = asking.today()
-    chosen = questions.vehicle(scope, vehicle).name if vehicle else only_one(scope)
+    chosen = chosen_vehicle(scope, vehicle)
     counter = questions.sheet(scope, chosen).counters.get("odometer")
     column, _, value = (only or "").partition("=")
     with _progress() as progress:
@@ -141,16 +142,6 @@ def _keep(asking: Asking, file: Path, *, only: str) -> None:
     if unsourced:
         terminal.line(say("import.unsourced", count=len(unsourced)), indent=0)
         terminal.lines(unsourced[:SHOWN])
-
-
-def only_one(scope: Scope) -> str:
-    """Return the only vehicle there is."""
-    from twomarks.keeping import questions
-
-    names = tuple(one.name for one in questions.vehicles(scope))
-    if len(names) != 1:
-        raise InputError("import.which_vehicle" if names else "answer.no_vehicle", where="--vehicle", expected=names)
-    return names[0]
 
 
 @contextmanager

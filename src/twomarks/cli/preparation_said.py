@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from twomarks.cli.due import say_counter, say_due
-from twomarks.cli.said import Terminal
+from twomarks.cli.said import Speaker
 from twomarks.trade.grades import lowest_cranking_c, lowest_pumping_c
 from twomarks.words import Figure, Message, say
 
@@ -19,7 +19,7 @@ __all__ = ["say_preparation"]
 OTHERS = 4
 
 
-def say_preparation(terminal: Terminal, found: Preparation) -> None:
+def say_preparation(terminal: Speaker, found: Preparation) -> None:
     """Write everything the answer holds, in the order of the job."""
     terminal.heading("answer.vehicle_on", vehicle=found.vehicle, day=found.today)
     say_counter(terminal, found.history, found.forecast)
@@ -45,7 +45,7 @@ def say_preparation(terminal: Terminal, found: Preparation) -> None:
             terminal.line(say("prepare.worth_one", what=worth.what, where=worth.where, why=worth.why), indent=2, mark="-")
 
 
-def _in_engine(terminal: Terminal, label: Label) -> None:
+def _in_engine(terminal: Speaker, label: Label) -> None:
     """Write what is in the engine by its label, what may top it up, and what only the handbook can tell."""
     terminal.heading("prepare.in_engine")
     grade = str(label.grade) if label.grade else ""
@@ -66,7 +66,7 @@ def _in_engine(terminal: Terminal, label: Label) -> None:
     terminal.line(say("prepare.label_handbook"))
 
 
-def _oil(terminal: Terminal, job: Job) -> None:
+def _oil(terminal: Speaker, job: Job) -> None:
     terminal.heading("prepare.oil")
     if job.coldest is not None:
         key = "prepare.coldest_extreme" if job.coldest.method == "extreme values" else "prepare.coldest_percentile"
@@ -95,7 +95,7 @@ def _oil(terminal: Terminal, job: Job) -> None:
         terminal.lines(oil.verdict.settles[:2])
 
 
-def _litres(terminal: Terminal, job: Job) -> None:
+def _litres(terminal: Speaker, job: Job) -> None:
     if job.pour is None:
         return
     terminal.heading("prepare.litres")
@@ -116,7 +116,7 @@ def _row(reading: float, add_l: float, *, start: bool) -> Message:
     return say("prepare.row_add" if add_l > 0 else "prepare.row_full", reading=share, volume=Figure(add_l, "L"))
 
 
-def _buying(terminal: Terminal, job: Job) -> None:
+def _buying(terminal: Speaker, job: Job) -> None:
     terminal.heading("prepare.buying")
     if job.purchase is None:
         if job.no_purchase is not None:
@@ -153,7 +153,7 @@ def _sum(bought: Purchase) -> Message:
     )
 
 
-def _readiness(terminal: Terminal, job: Job) -> None:
+def _readiness(terminal: Speaker, job: Job) -> None:
     if job.readiness is None:
         return
     terminal.heading("prepare.readiness", state=say(f"prepare.ready_{job.readiness.state.replace(' ', '_')}"))
@@ -163,7 +163,7 @@ def _readiness(terminal: Terminal, job: Job) -> None:
         )
 
 
-def _procedure(terminal: Terminal, job: Job) -> None:
+def _procedure(terminal: Speaker, job: Job) -> None:
     card = job.card
     terminal.heading("prepare.procedure", title=card.title)
     terminal.line(

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 import click
 
 from twomarks.cli.options import Asking, asks, is_file, vehicle_option
-from twomarks.cli.said import Terminal
+from twomarks.cli.said import Script, Terminal
 from twomarks.errors import InputError
 from twomarks.words import Reader
 
 if TYPE_CHECKING:
+    import datetime as dt
+
     from twomarks.planning.preparation import Preparation
 
 __all__ = ["prepare"]
@@ -56,12 +58,14 @@ def prepare(
     from twomarks.cli.stages import Stages
 
     stages = Stages()
+    form = _as_json if asking.as_json else _as_text
     if kind or fuel or is_file(vehicle):
         from twomarks.cli.unkept import bare_sheet, prepared, sheet_in
 
         reader = Reader.of(market or "metric")
         sheet = sheet_in(Path(vehicle)) if vehicle and is_file(vehicle) else bare_sheet(kind, fuel, oil_label)
         answers = [prepared(sheet, today=asking.today(), odometer=odometer, reader=reader, item=item, stage=stages.end)]
+        answer = form(answers, asking.today(), reader)
     else:
         for name, value in (("--odometer", odometer), ("--oil-label", oil_label), ("--market", market)):
             if value is not None:
@@ -69,32 +73,56 @@ def prepare(
         scope = asking.scope()
         from twomarks.keeping import questions
 
-        reader = questions.reader(scope)
+        today, reader = asking.today(), questions.reader(scope)
         stages.end("opening")
-        names = [vehicle] if vehicle else [one.name for one in questions.vehicles(scope)]
+        names = (questions.vehicle(scope, vehicle).name,) if vehicle else tuple(one.name for one in questions.vehicles(scope))
         if not names:
             raise InputError("answer.no_vehicle")
         if pdf is not None and len(names) > 1:
-            raise InputError("prepare.one_vehicle", where="--pdf", expected=tuple(names))
-        answers = [questions.prepare(scope, name, asking.today(), item=item, stage=stages.end) for name in names]
-    _answer(asking, answers, reader)
+            raise InputError("prepare.one_vehicle", where="--pdf", expected=names)
+        if item is not None:
+            from twomarks.cli.chosen import refuse_unknown_item
+
+            for name in names:
+                refuse_unknown_item(questions.sheet(scope, name), item)
+        answers = []
+
+        def work_out() -> str:
+            answers.extend(questions.prepare(scope, name, today, item=item, stage=stages.end) for name in names)
+            return form(answers, today, reader)
+
+        if pdf is not None or stages.wanted:
+            answer = work_out()
+        else:
+            what = f"prepare {'json' if asking.as_json else 'text'}"
+            answer = questions.kept_answer(
+                scope, what, work_out, today=today, about=vehicle or "", further=(repr(reader), item or "", *names)
+            )
     stages.end("answer")
+    if asking.as_json:
+        click.echo(answer)
+    else:
+        Terminal(reader).speak(answer)
     if pdf is not None:
         _write(pdf, answers[0], reader, quiet=asking.as_json)
         stages.end("paper")
     stages.tell()
 
 
-def _answer(asking: Asking, answers: list[Preparation], reader: Reader) -> None:
-    if asking.as_json:
-        from twomarks.exchange.answers.prepare import PrepareAnswer, prepared_vehicle
+def _as_json(answers: list[Preparation], today: dt.date, reader: Reader) -> str:
+    from twomarks.exchange.answers.prepare import PrepareAnswer, prepared_vehicle
 
-        Terminal.json(PrepareAnswer(on=asking.today(), vehicles=tuple(prepared_vehicle(one, reader) for one in answers)))
-        return
+    answer = PrepareAnswer(on=today, vehicles=tuple(prepared_vehicle(one, reader) for one in answers))
+    return answer.model_dump_json(indent=2, exclude_none=True)
+
+
+def _as_text(answers: list[Preparation], _today: dt.date, _reader: Reader) -> str:
     from twomarks.cli.preparation_said import say_preparation
 
+    script = Script()
     for one in answers:
-        say_preparation(Terminal(reader), one)
+        say_preparation(script, one)
+    return script.text()
 
 
 def _write(path: Path, found: Preparation, reader: Reader, *, quiet: bool) -> None:

@@ -19,6 +19,7 @@ class Stages:
     def __init__(self) -> None:
         self._last = time.perf_counter()
         self._seconds: dict[str, float] = {}
+        self.wanted = bool(os.environ.get(VARIABLE))
 
     def end(self, name: str) -> None:
         """Note that the stage `name` has ended now."""
@@ -28,5 +29,5 @@ class Stages:
 
     def tell(self) -> None:
         """Write the seconds of each stage as JSON, where somebody wants them."""
-        if os.environ.get(VARIABLE):
+        if self.wanted:
             click.echo(json.dumps({name: round(seconds, 5) for name, seconds in self._seconds.items()}), err=True)
