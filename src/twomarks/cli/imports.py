@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import uuid
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -14,7 +15,7 @@ from twomarks.cli.group import LazyGroup
 from twomarks.cli.options import Asking, asks, read_file, vehicle_option
 from twomarks.cli.said import Terminal
 from twomarks.errors import InputError
-from twomarks.words import say
+from twomarks.words import Reader, render, say
 
 if TYPE_CHECKING:
     pass
@@ -94,10 +95,18 @@ def readings(
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
+@click.option("--mine/--theirs", "mine", default=None, help="Your own sheet, or another owner's; left out, it is asked, else theirs.")
 @asks
-def vehicle(asking: Asking, file: Path) -> None:
-    """Bring in a vehicle sheet: a new vehicle, or a new revision of one whose id is known."""
-    _keep(asking, file, only="vehicle")
+def vehicle(asking: Asking, file: Path, mine: bool | None) -> None:
+    """Bring in a vehicle sheet.
+
+    \b
+    --mine    a new vehicle, or a new revision of one whose id is known; its sources and confirmations are kept
+    --theirs  a new vehicle with an id of its own: every fact is told by another owner, and none is confirmed
+    """
+    if mine is None and sys.stdin.isatty() and sys.stderr.isatty():
+        mine = click.confirm(render(say("import.whose"), Reader()), default=False, err=True)
+    _keep(asking, file, only="vehicle", theirs=not mine)
 
 
 @click.command()
@@ -105,10 +114,10 @@ def vehicle(asking: Asking, file: Path) -> None:
 @asks
 def document(asking: Asking, file: Path) -> None:
     """Bring in a document of your own: a shelf list, a procedure or a climate record."""
-    _keep(asking, file, only="")
+    _keep(asking, file, only="", theirs=False)
 
 
-def _keep(asking: Asking, file: Path, *, only: str) -> None:
+def _keep(asking: Asking, file: Path, *, only: str, theirs: bool) -> None:
     from twomarks.model.loading import kind_of, load_bytes
 
     data = read_file(file)
@@ -119,7 +128,13 @@ def _keep(asking: Asking, file: Path, *, only: str) -> None:
     from twomarks.keeping import questions
     from twomarks.keeping.services.documents import save_document
 
-    revision = save_document(scope, data.decode("utf-8-sig"), where=str(file))
+    text = data.decode("utf-8-sig")
+    if theirs:
+        from twomarks.model.theirs import as_told
+
+        text = as_told(text, uuid.uuid4(), where=str(file))
+        loaded = load_bytes(text.encode(), where=str(file))
+    revision = save_document(scope, text, where=str(file))
     reader = questions.reader(scope)
     unsourced = loaded.unsourced if hasattr(loaded, "unsourced") else ()
     if asking.as_json:
@@ -138,6 +153,8 @@ def _keep(asking: Asking, file: Path, *, only: str) -> None:
         )
         return
     terminal = Terminal(reader)
+    if theirs:
+        terminal.line(say("import.theirs"), indent=0)
     terminal.line(say("import.kept", name=revision.name, kind=revision.kind, revision=revision.number, id=str(revision.document)), indent=0)
     if unsourced:
         terminal.line(say("import.unsourced", count=len(unsourced)), indent=0)
