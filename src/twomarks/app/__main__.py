@@ -36,7 +36,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
     except (click.Abort, KeyboardInterrupt):
         return INTERRUPTED
     except click.ClickException as error:
-        error.show()
+        # One line, like every other refusal; the usage stands in the command's --help.
+        where = f"{error.ctx.command_path}: " if isinstance(error, click.UsageError) and error.ctx else ""
+        click.echo(f"{where}{error.format_message()}", err=True)
         return BAD_INPUT
     except TwomarksError as error:
         return report(error, Reader())

@@ -124,7 +124,7 @@ def read_file(path: Path, *, limit_mb: int = 64) -> bytes:
     """
     try:
         if path.is_dir():
-            raise InputError("import.file_missing", where=str(path))
+            raise InputError("import.file_is_folder", where=str(path))
         if path.stat().st_size > limit_mb * 1_000_000:
             raise InputError("import.file_too_large", where=str(path), expected=limit_mb)
         return path.read_bytes()

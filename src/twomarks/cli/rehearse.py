@@ -53,7 +53,7 @@ def rehearse(asking: Asking, procedure: str, vehicle: str | None, item: str | No
     refuse_unknown_item(sheet, item)
     if item is None:
         item = next((key for key, one in sheet.items.items() if one.procedure == played.key), None)
-    bound, found = _prepared(scope, sheet, played, item, today) or _played(sheet, played, item)
+    bound, found = _prepared(scope, sheet, played, item, today) or _played(scope, sheet, played, item)
     numbers = {step.id: number for number, step in reversed(list(enumerate(bound.steps, start=1)))}
     if asking.as_json:
         from twomarks.exchange.answers.rehearse import rehearse_answer
@@ -78,7 +78,7 @@ def _prepared(
     return job.bound, job.rehearsal
 
 
-def _played(sheet: VehicleSheet, procedure: Procedure, item: str | None) -> tuple[Bound, Rehearsal]:
+def _played(scope: Scope | None, sheet: VehicleSheet, procedure: Procedure, item: str | None) -> tuple[Bound, Rehearsal]:
     from twomarks.procedures.binding import bind
     from twomarks.procedures.bound import Choices
     from twomarks.procedures.facts import pour_plan
@@ -86,7 +86,12 @@ def _played(sheet: VehicleSheet, procedure: Procedure, item: str | None) -> tupl
 
     plan = pour_plan(sheet) if "oil" in procedure.roles else None
     bound = bind(procedure, sheet, item=item, choices=Choices(pour=plan))
-    return bound, played(bound)
+    if scope is None:
+        return bound, played(bound)
+    from twomarks.keeping import questions
+    from twomarks.planning.preparation import kit_of
+
+    return bound, played(bound, kit_of(questions.shelf(scope), questions.cans(scope)))
 
 
 def _misfits(bound: Bound) -> tuple[Message, ...]:

@@ -33,7 +33,7 @@ from twomarks.trade.label import Label
 from twomarks.trade.level import PourPlan
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["Given", "Job", "Preparation", "offers_of", "prepare", "span_until_next"]
+__all__ = ["Given", "Job", "Preparation", "kit_of", "offers_of", "prepare", "span_until_next"]
 
 WALK_ROUND = "walk-round"
 ENGINE_OIL = "engine_oil"
@@ -184,7 +184,7 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     needs = needs_of(bound)
     ready = readiness(needs, shelf=given.shelf, stock=given.stock, cans=given.cans, answers=given.answers, product=oil.key if oil else None)
     stage("readiness")
-    rehearsal = rehearse(bound, _kit(given, oil))
+    rehearsal = rehearse(bound, kit_of(given.shelf, given.cans, oil))
     stage("rehearsal")
     card = job_card(
         bound,
@@ -259,13 +259,12 @@ def _why_none(oil: JudgedOil | None, need_l: float | None) -> Message:
     return say("prepare.no_litres_to_buy") if need_l is None else say("prepare.not_on_offer", oil=oil.name)
 
 
-def _kit(given: Given, oil: JudgedOil | None) -> Kit:
+def kit_of(shelf: ShelfList | None, cans: Mapping[str, int], oil: JudgedOil | None = None) -> Kit:
     """Return what is known of the kit; what the shelf list does not say stays unknown."""
-    shelf = given.shelf
     if shelf is None:
         return Kit(product=oil.verdict.state if oil else None)
     wrenches = tuple(WrenchRange(low_nm=tool.low.core, high_nm=tool.high.core) for tool in shelf.tools.values() if tool.low and tool.high)
-    room = [0.95 * can.holds.core - given.cans.get(key, 0) / 1000 for key, can in shelf.cans.items() if can.stream == "engine oil"]
+    room = [0.95 * can.holds.core - cans.get(key, 0) / 1000 for key, can in shelf.cans.items() if can.stream == "engine oil"]
     return Kit(
         pan_l=max((pan.holds.core for pan in shelf.pans.values()), default=None),
         waste_room_l=sum(max(0.0, one) for one in room) if room else None,
