@@ -1,20 +1,29 @@
-"""How long a command takes from a cold start, against a Python that only imports numpy."""
+"""How long a command takes from a cold start, against a Python that only imports numpy.
+
+An answer is kept until a row or a document changes. "worked out" takes away what is kept before every run; "asked again"
+is the same command while nothing has changed.
+"""
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
+import sqlite3
+import statistics
 import subprocess
 import sys
 import tempfile
+from pathlib import Path
 
 from benchmarks.evidence import write
 from benchmarks.reference_load import at_reference_ms, load_ms
-from benchmarks.stopwatch import median_ms
+from benchmarks.stopwatch import median_ms, python_ms
 
 ON = "2026-11-25"
 RUNS = 9
 LIMITS = {"due": 4.0, "prepare": 10.0}
+AGAIN, ANEW = "asked again", "worked out"
 BASE = "import numpy"
 
 
@@ -23,25 +32,38 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as home:
         _twomarks("demo", "--no-serve", "--home", home, "--on", ON)
         options = ["--json", "--home", home, "--on", ON]
-        commands = {BASE: ["-c", BASE]} | {name: ["-m", "twomarks.app", name, *options] for name in LIMITS}
+        commands = {BASE: ["-c", BASE]} | {f"{name}, {AGAIN}": ["-m", "twomarks.app", name, *options] for name in LIMITS}
         times = median_ms(commands, runs=RUNS)
+        for name in LIMITS:
+            times[f"{name}, {ANEW}"] = statistics.median(_anew_ms(name, options, Path(home)) for _ in range(RUNS))
         here_ms = load_ms()
         result: dict[str, object] = {"load_ms": round(here_ms, 1), "import_numpy_ms": round(times[BASE], 1)}
         print(f"   {BASE}: {times[BASE]:.0f} ms; the reference load takes {here_ms:.0f} ms here")
         for name, limit in LIMITS.items():
-            ratio = times[name] / times[BASE]
-            stages = _stages(name, options)
-            print(f"   {name}: {times[name]:.0f} ms, {ratio:.2f} x {BASE} (at most {limit:g}): {'held' if ratio <= limit else 'NOT HELD'}")
-            for stage, took_ms in stages.items():
-                print(f"      {stage:<28} {took_ms:7.1f} ms  {100 * took_ms / times[name]:5.1f} %")
-            result[name] = {
-                "ms": round(times[name], 1),
-                "at_reference_ms": round(at_reference_ms(times[name], load_here_ms=here_ms), 1),
-                "times_import_numpy": round(ratio, 2),
-                "at_most": limit,
-                "stages_ms": stages,
-            }
+            for way in (AGAIN, ANEW):
+                took_ms = times[f"{name}, {way}"]
+                ratio = took_ms / times[BASE]
+                print(
+                    f"   {name}, {way}: {took_ms:.0f} ms, {ratio:.2f} x {BASE} (at most {limit:g}): {'held' if ratio <= limit else 'NOT HELD'}"
+                )
+                result[f"{name}, {way}"] = {
+                    "ms": round(took_ms, 1),
+                    "at_reference_ms": round(at_reference_ms(took_ms, load_here_ms=here_ms), 1),
+                    "times_import_numpy": round(ratio, 2),
+                    "at_most": limit,
+                }
+        stages = _stages("prepare", options)
+        for stage, took_ms in stages.items():
+            print(f"      {stage:<28} {took_ms:7.1f} ms  {100 * took_ms / sum(stages.values()):5.1f} %")
+        result["stages_ms"] = stages
     write("cold_start", result, counts={"runs": RUNS})
+
+
+def _anew_ms(name: str, options: list[str], home: Path) -> float:
+    """Return how long a command takes when nothing of its answer is kept [ms]."""
+    with contextlib.closing(sqlite3.connect(home / "twomarks.sqlite3")) as connection, connection:
+        connection.execute("DELETE FROM derived WHERE what LIKE 'due %' OR what LIKE 'prepare %'")
+    return python_ms(["-m", "twomarks.app", name, *options])
 
 
 def _twomarks(*words: str, timings: bool = False) -> subprocess.CompletedProcess[str]:
