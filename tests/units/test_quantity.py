@@ -72,6 +72,13 @@ def test_another_kind_than_expected_is_refused():
     assert caught.value.key == "units.kind"
 
 
+@pytest.mark.parametrize("market", [None, "metric", "us"])
+def test_a_bare_market_unit_of_another_kind_is_refused_for_its_kind(market: str | None):
+    with pytest.raises(InputError) as caught:
+        units.quantity("12 qt", kind="distance", market=market)
+    assert (caught.value.key, caught.value.values["expected"]) == ("units.kind", "distance")
+
+
 def test_an_unknown_unit_names_the_nearest():
     with pytest.raises(InputError) as caught:
         units.quantity("5 litrs")

@@ -40,8 +40,8 @@ def unit_of(spelling: str, *, market: str | None = None, kind: str | None = None
     Raises
     ------
     InputError
-        ``units.bare`` for a spelling that means different things in different markets when `market` is None,
-        ``units.unknown`` otherwise, with the nearest known spelling.
+        ``units.kind`` for a unit of another kind than the one expected, ``units.bare`` for a spelling that means different
+        things in different markets when `market` is None, ``units.unknown`` otherwise, with the nearest known spelling.
     """
     certain, by_market = spellings()
     folded = re.sub(r"\s+", " ", spelling.strip().replace("⋅", "·").replace("•", "·"))
@@ -53,11 +53,12 @@ def unit_of(spelling: str, *, market: str | None = None, kind: str | None = None
         elif form in certain:
             unit = certain[form]
         elif form in by_market:
-            found = by_market[form].get(market or "")
-            if found is None:
-                could_be = tuple(dict.fromkeys(unit.shown for unit in by_market[form].values()))
-                raise InputError("units.bare", where=where, found=spelling, expected=could_be or ("kg",))
-            unit = found
+            meant = by_market[form]
+            could_be = [unit for unit in meant.values() if kind in (None, unit.kind)]
+            if market not in meant and (could_be or not meant):
+                shown = tuple(dict.fromkeys(unit.shown for unit in meant.values()))
+                raise InputError("units.bare", where=where, found=spelling, expected=shown or ("kg",))
+            unit = meant[market] if market in meant else next(iter(meant.values()))
         else:
             continue
         if kind is not None and unit.kind != kind:
