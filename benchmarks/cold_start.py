@@ -43,9 +43,8 @@ def main() -> None:
             for way in (AGAIN, ANEW):
                 took_ms = times[f"{name}, {way}"]
                 ratio = took_ms / times[BASE]
-                print(
-                    f"   {name}, {way}: {took_ms:.0f} ms, {ratio:.2f} x {BASE} (at most {limit:g}): {'held' if ratio <= limit else 'NOT HELD'}"
-                )
+                held = "held" if ratio <= limit else "NOT HELD"
+                print(f"   {name}, {way}: {took_ms:.0f} ms, {ratio:.2f} x {BASE} (at most {limit:g}): {held}")
                 result[f"{name}, {way}"] = {
                     "ms": round(took_ms, 1),
                     "at_reference_ms": round(at_reference_ms(took_ms, load_here_ms=here_ms), 1),
