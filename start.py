@@ -7,6 +7,7 @@
   python3 start.py test --long             the same, with the full counts of the long suites
   python3 start.py test tests/model -k x   these tests alone; everything after "test" goes to pytest
   python3 start.py bench [NAME]            the benches, or one of them
+  python3 start.py pictures                the pictures of the README, taken from the demo household
   python3 start.py shell [FILE]            Python with Twomarks in it
   python3 start.py COMMAND ...             any command of twomarks: due, prepare, enter, --help ...
 
@@ -330,9 +331,10 @@ def main(words):
         return 0
     if words[0] == "test":
         return tested(words[1:])
-    if words[0] == "bench":
+    if words[0] in ("bench", "pictures"):
         python = environment("dev", reference=False)
-        return run([python, "-m", "benchmarks"] + words[1:], running_env(ROOT))
+        what = ["-m", "benchmarks"] + words[1:] if words[0] == "bench" else [os.path.join(ROOT, "docs", "make_pictures.py")]
+        return run([python] + what, running_env(ROOT))
     python = environment("run")
     if words[0] == "shell":
         return become([python] + words[1:], running_env())

@@ -1,4 +1,4 @@
-"""Take the pictures of docs/pictures from the demo household: `python3 start.py shell docs/make_pictures.py`."""
+"""Take the pictures of docs/pictures from the demo household: `python3 start.py pictures`."""
 
 from __future__ import annotations
 
