@@ -45,7 +45,8 @@ def _total(steps: tuple[Step, ...], procedure: Procedure) -> tuple[float, float]
     state = start_state(played)
     before = state.number("litres:engine")
     for step in played.steps:
-        play(state, step, played)
+        for move in step.moves:
+            play(state, move, played)
     amounts = [state.number(f"litres:{store}") for store in ("engine", "pan", "can")]
     poured = state.number("poured")
     assert before is not None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from typing import Annotated, Any, Literal, TypeAlias, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -22,6 +23,7 @@ __all__ = [
     "Condition",
     "ConditionName",
     "FollowUp",
+    "Move",
     "Procedure",
     "Role",
     "RoleKind",
@@ -85,6 +87,15 @@ def _listed(value: object) -> object:
 Words: TypeAlias = Annotated[str, Field(min_length=1, max_length=2000)]
 Line: TypeAlias = Annotated[str, Field(min_length=1, max_length=200)]
 
+# Where a file may give one word for an array of one, the schema says so too.
+Keys: TypeAlias = Annotated[tuple[Key, ...], BeforeValidator(_listed, json_schema_input_type=Key | tuple[Key, ...])]
+Lines: TypeAlias = Annotated[tuple[Line, ...], BeforeValidator(_listed, json_schema_input_type=Line | tuple[Line, ...])]
+Spots: TypeAlias = Annotated[tuple[Spot, ...], BeforeValidator(_listed, json_schema_input_type=Spot | tuple[Spot, ...])]
+Whens: TypeAlias = Annotated[
+    tuple[ConditionName, ...], BeforeValidator(_listed, json_schema_input_type=ConditionName | tuple[ConditionName, ...])
+]
+Fuels: TypeAlias = Annotated[tuple[str, ...], BeforeValidator(_listed, json_schema_input_type=str | tuple[str, ...])]
+
 
 class _Part(BaseModel):
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, defer_build=True)
@@ -115,46 +126,62 @@ class CautionWords(_Part):
 class Condition(_Part):
     """When a step is worked: facts that the binding may know, and the author's words for when it does not."""
 
-    when: Annotated[tuple[ConditionName, ...], BeforeValidator(_listed)]
+    when: Whens
     words: Words
 
 
-class Step(_Part):
-    """One step: what is done, to which things, by which amounts, and the author's own words for it.
+class Move(_Part):
+    """One thing that a hand does: its action, the things acted on, by which amount, with which tools.
 
-    `amount` and a `wait` in braces are references to facts (``"{drain_plug.torque}"``). `during` names the waiting
-    step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``.
+    `amount` and a `wait` in braces are references to facts (``"{drain_plug.torque}"``). A move inside a step is worked
+    where the step is, unless it names a place of its own.
     """
 
     id: Key
     action: Action
-    words: Words
     thing: Key | None = None
-    things: Annotated[tuple[Key, ...], BeforeValidator(_listed)] = ()
+    things: Keys = ()
     through: Key | None = None
-    at: Annotated[tuple[Spot, ...], BeforeValidator(_listed)] = ()
-    tools: Annotated[tuple[Key, ...], BeforeValidator(_listed)] = ()
+    at: Spots = ()
+    tools: Keys = ()
     new: bool = False
     manner: Manner = ""
     pace: Pace = ""
     amount: Line | None = None
+    place: Place = ""
+    wait: Line | None = None
+
+    @property
+    def acted_on(self) -> tuple[str, ...]:
+        """Every thing or role that the move acts on, in order."""
+        return ((self.thing,) if self.thing else ()) + self.things
+
+
+class Step(Move):
+    """One step: a move, those that the same hand makes just before (`first`) and after it (`then`), and the author's words.
+
+    What a hand does in one go is one step; the rehearsal plays and judges its moves one by one. `during` names the
+    waiting step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``.
+    """
+
+    words: Words
+    first: Annotated[tuple[Move, ...], BeforeValidator(_listed)] = ()
+    then: Annotated[tuple[Move, ...], BeforeValidator(_listed)] = ()
     caution: Annotated[tuple[CautionWords, ...], BeforeValidator(_listed)] = ()
     look: Words | None = None
     accept: Words | None = None
     reject: Words | None = None
-    place: Place = ""
     active: Line | None = None
-    wait: Line | None = None
     hands_free: bool = False
     during: Key | None = None
     condition: Condition | None = None
-    record: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = ()
-    each: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = ()
+    record: Lines = ()
+    each: Lines = ()
 
     @property
-    def acted_on(self) -> tuple[str, ...]:
-        """Every thing or role that the step acts on, in order."""
-        return ((self.thing,) if self.thing else ()) + self.things
+    def moves(self) -> tuple[Move, ...]:
+        """Every move of the step in the order in which it is made, its own among them."""
+        return (*self.first, self, *self.then)
 
 
 class FollowUp(_Part):
@@ -169,7 +196,7 @@ class FollowUp(_Part):
 class Applies(_Part):
     """Where a procedure applies: fuels, the kind of filter, the circuits a sheet must have; empty means any."""
 
-    fuel: Annotated[tuple[str, ...], BeforeValidator(_listed)] = ()
+    fuel: Fuels = ()
     filter: Literal["spin-on", "cartridge", ""] = ""
 
 
@@ -196,7 +223,7 @@ class Procedure(_Part):
     hazards: Annotated[tuple[CautionWords, ...], BeforeValidator(_listed)] = ()
     steps: Annotated[tuple[Step, ...], BeforeValidator(_listed), Field(min_length=1, max_length=2000)]
     follow_ups: Annotated[tuple[FollowUp, ...], BeforeValidator(_listed)] = ()
-    derived_from: Annotated[tuple[Line, ...], BeforeValidator(_listed)] = Field(default=(), alias="from")
+    derived_from: Lines = Field(default=(), alias="from")
 
     @property
     def name(self) -> str:
@@ -241,6 +268,17 @@ Path: TypeAlias = tuple[str | int, ...]
 Fault: TypeAlias = tuple[Path, InputError]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Names:
+    """What a step may name: placeholders, things and tools, and the ids of the steps and moves before it."""
+
+    known: set[str]
+    things: tuple[str, ...]
+    tools: tuple[str, ...]
+    steps: set[str]
+    moves: set[str]
+
+
 def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     """Yield path and fault of everything in a procedure's raw tables that single fields cannot see.
 
@@ -253,9 +291,9 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
         if isinstance(owner, str) and owner not in roles:
             yield ("roles", name, "of"), _unknown("procedure.of", owner, roles)
         yield from _word_faults(role.get("name"), ("roles", name, "name"), known)
-    seen: set[str] = set()
+    names = _Names(known=known, things=(*roles, *THINGS), tools=tuple(_tables(document.get("tools"))), steps=set(), moves=set())
     for number, step in enumerate(_rows(document.get("steps"))):
-        yield from _step_faults(step, ("steps", number), known, set(roles), set(_tables(document.get("tools"))), seen)
+        yield from _step_faults(step, ("steps", number), names)
     for name, tool in _tables(document.get("tools")).items():
         yield from _word_faults(tool.get("name"), ("tools", name, "name"), known)
         for fact in ("fits", "reaches"):
@@ -282,46 +320,64 @@ def _rows(value: object) -> list[dict[str, Any]]:
     return [row if isinstance(row, dict) else {} for row in value] if isinstance(value, list) else []
 
 
-def _step_faults(step: dict[str, Any], path: Path, known: set[str], roles: set[str], tools: set[str], seen: set[str]) -> Iterator[Fault]:
-    name, during = step.get("id"), step.get("during")
-    if isinstance(name, str) and name in seen:
-        yield (*path, "id"), InputError("procedure.step_twice", found=name)
-    if isinstance(during, str) and during not in seen:
-        yield (*path, "during"), InputError("procedure.during", found=during, expected=tuple(sorted(seen)))
-    if isinstance(name, str):
-        seen.add(name)
-    things = step.get("things")
-    for field, thing in (("thing", step.get("thing")), ("through", step.get("through")), *(("things", one) for one in things or ())):
-        if isinstance(thing, str) and thing not in roles and thing not in THINGS:
-            yield (*path, field), _unknown("procedure.thing", thing, (*roles, *THINGS))
-    for tool in step.get("tools") or ():
-        if isinstance(tool, str) and tool not in tools:
-            yield (*path, "tools"), _unknown("procedure.tool", tool, tools)
-    yield from _amount_faults(step, path, known)
+def _texts(value: object) -> list[str]:
+    return [one for one in value if isinstance(one, str)] if isinstance(value, list) else [value] if isinstance(value, str) else []
+
+
+def _step_faults(step: dict[str, Any], path: Path, names: _Names) -> Iterator[Fault]:
+    during = step.get("during")
+    if isinstance(during, str) and during not in names.steps:
+        yield (*path, "during"), InputError("procedure.during", found=during, expected=tuple(sorted(names.steps)))
+    moves = [(path, step)]
+    for part in ("first", "then"):
+        moves += [((*path, part, number), move) for number, move in enumerate(_rows(step.get(part)))]
+    for where, move in moves:
+        yield from _move_faults(move, where, names)
+    if isinstance(step.get("id"), str):
+        names.steps.add(step["id"])
+    waits = [(where, move["wait"]) for where, move in moves if isinstance(move.get("wait"), str)]
+    for where, wait in waits[1:]:
+        yield (*where, "wait"), InputError("procedure.wait_twice", found=wait)
     for field in ("words", "look", "accept", "reject"):
-        yield from _word_faults(step.get(field), (*path, field), known)
+        yield from _word_faults(step.get(field), (*path, field), names.known)
     for number, caution in enumerate(_rows(step.get("caution"))):
-        yield from _word_faults(caution.get("words"), (*path, "caution", number, "words"), known)
+        yield from _word_faults(caution.get("words"), (*path, "caution", number, "words"), names.known)
     condition = step.get("condition")
     if isinstance(condition, dict):
-        yield from _word_faults(condition.get("words"), (*path, "condition", "words"), known)
+        yield from _word_faults(condition.get("words"), (*path, "condition", "words"), names.known)
+    yield from _quantity_faults(step.get("active"), ("duration",), (*path, "active"))
 
 
-def _amount_faults(step: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:
-    amount = step.get("amount")
+def _move_faults(move: dict[str, Any], path: Path, names: _Names) -> Iterator[Fault]:
+    name = move.get("id")
+    if isinstance(name, str):
+        if name in names.moves:
+            yield (*path, "id"), InputError("procedure.step_twice", found=name)
+        names.moves.add(name)
+    for field in ("thing", "through", "things"):
+        for thing in _texts(move.get(field)):
+            if thing not in names.things:
+                yield (*path, field), _unknown("procedure.thing", thing, names.things)
+    for tool in _texts(move.get("tools")):
+        if tool not in names.tools:
+            yield (*path, "tools"), _unknown("procedure.tool", tool, names.tools)
+    yield from _amount_faults(move, path, names.known)
+
+
+def _amount_faults(move: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:
+    amount = move.get("amount")
     if isinstance(amount, str):
         named = reference(amount)
         if named is None:
             yield (*path, "amount"), InputError("procedure.amount", found=amount, example="{drain_plug.torque}")
         elif named[0] not in known:
             yield (*path, "amount"), _unknown("procedure.placeholder", named[0], known)
-    for field in ("active", "wait"):
-        text = step.get(field)
-        named = reference(text) if isinstance(text, str) else None
-        if named is not None and named[0] not in known:
-            yield (*path, field), _unknown("procedure.placeholder", named[0], known)
-        elif named is None:
-            yield from _quantity_faults(text, ("duration",), (*path, field))
+    wait = move.get("wait")
+    named = reference(wait) if isinstance(wait, str) else None
+    if named is None:
+        yield from _quantity_faults(wait, ("duration",), (*path, "wait"))
+    elif named[0] not in known:
+        yield (*path, "wait"), _unknown("procedure.placeholder", named[0], known)
 
 
 def _follow_up_faults(follow: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:

@@ -64,10 +64,16 @@ class Engine(Part):
 
 
 class Chassis(Part):
-    """What the vehicle stands on and is held by."""
+    """What the vehicle stands on and is held by.
+
+    `raised_to_drain` says whether it has to be raised to reach the plugs beneath, `undertray` whether a tray is in the
+    way of them; absent means that nobody has looked.
+    """
 
     parking_brake: BrakeFact | None = None
     lifting_points: TextFact | None = None
+    raised_to_drain: bool | None = None
+    undertray: bool | None = None
     transfer_case: bool | None = None
     suspension: SuspensionFact | None = None
     chassis_number: TextFact | None = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from twomarks.planning.card import (
     CardFinding,
@@ -22,12 +22,12 @@ from twomarks.planning.card import (
     Revision,
     Stub,
 )
-from twomarks.procedures.bound import Bound, BoundCaution, BoundStep
+from twomarks.procedures.bound import Bound, BoundCaution, BoundMove, BoundStep
 from twomarks.procedures.gates import gates_of
 from twomarks.procedures.needs import Needs
 from twomarks.procedures.rehearsal import Finding, Rehearsal
 from twomarks.procedures.sheet_facts import figure_of, part_of
-from twomarks.trade.level import PourPlan
+from twomarks.trade.level import AddRow, PourPlan
 from twomarks.words import Figure, Message, Source, say
 
 __all__ = ["job_card"]
@@ -66,11 +66,11 @@ def job_card(
     proving = _before_gates(bound, tuple(gate.before for gate in gates))
     steps = tuple(
         _card_step(
-            step, number, bound, ids, findings, deliberate=step.action in _DELIBERATE or step.id in proving, after=where.get(step.id, ())
+            step, number, bound, ids, findings, deliberate=step.does(*_DELIBERATE) or step.id in proving, after=where.get(step.id, ())
         )
         for number, step in enumerate(bound.steps, start=1)
     )
-    drains = any(step.action == "drain" for step in bound.steps)
+    drains = any(step.does("drain") for step in bound.steps)
     return JobCard(
         id=str(card_id),
         title=title or bound.procedure.title,
@@ -142,7 +142,7 @@ def _before_gates(bound: Bound, gates: tuple[str, ...]) -> frozenset[str]:
         if step.id in gates:
             proving.update(waiting)
             waiting.clear()
-        if step.action in ("inspect", "measure", "close", "shake") and (step.accept is not None or step.action in ("close", "shake")):
+        if step.does("close", "shake") or (step.does("inspect", "measure") and step.accept is not None):
             waiting.append(step.id)
     return frozenset(proving)
 
@@ -187,20 +187,23 @@ def _cautions(cautions: tuple[BoundCaution, ...]) -> tuple[Caution, ...]:
 
 
 def _stubs(step: BoundStep) -> tuple[Stub, ...]:
-    stubs = []
-    if step.action == "tighten" and step.amount_path:
-        fact = step.amount_path.rpartition(".")[2]
-        stubs.append(Stub(label=say(f"procedure.stub_{fact}"), figure=step.amount, fact=step.amount_path))
-    elif step.action == "pour" and step.manner != _BY_TABLE:
-        name = "procedure.stub_second_pour" if step.manner == "second pour" else "procedure.stub_pour"
-        figure = step.amount
-        computed = None if figure is None else Figure(figure.value, figure.unit, figure.source or _COMPUTED)
-        stubs.append(Stub(label=say(name), figure=computed))
-    elif step.amount is not None and step.action == "run_engine":
-        stubs.append(Stub(label=say("procedure.stub_limit"), figure=step.amount))
+    stubs = [stub for move in step.moves for stub in _stubs_of_move(move)]
     if step.wait is not None:
         stubs.append(Stub(label=say("procedure.stub_wait"), figure=step.wait))
     return tuple(stubs)
+
+
+def _stubs_of_move(move: BoundMove) -> Iterator[Stub]:
+    if move.action == "tighten" and move.amount_path:
+        fact = move.amount_path.rpartition(".")[2]
+        yield Stub(label=say(f"procedure.stub_{fact}"), figure=move.amount, fact=move.amount_path)
+    elif move.action == "pour" and move.manner != _BY_TABLE:
+        name = "procedure.stub_second_pour" if move.manner == "second pour" else "procedure.stub_pour"
+        figure = move.amount
+        computed = None if figure is None else Figure(figure.value, figure.unit, figure.source or _COMPUTED)
+        yield Stub(label=say(name), figure=computed)
+    elif move.amount is not None and move.action == "run_engine":
+        yield Stub(label=say("procedure.stub_limit"), figure=move.amount)
 
 
 def _refill(bound: Bound, circuit: str) -> Figure | None:
@@ -211,12 +214,21 @@ def _refill(bound: Bound, circuit: str) -> Figure | None:
 def _card_pour(bound: Bound, plan: PourPlan) -> CardPour:
     circuit = next((bound.roles[role] for role, kind in bound.kinds.items() if kind == "circuit" and role in bound.roles), "")
     pours = tuple(Figure(pour.volume_l, "L", _COMPUTED) for pour in plan.pours if pour.volume_l is not None)
-    rows = tuple(
-        PourRow(reading=row.reading_fraction, add=Figure(row.add_l, "L", _COMPUTED), note=_row_note(row.start)) for row in plan.after_run
-    )
+    before = plan.before_start if plan.needs_reading_before_start else ()
     span = figure_of(part_of(bound.sheet, "circuit", circuit), "between_marks") if circuit else None
     instructions = tuple(pour.what for pour in plan.pours)
-    return CardPour(circuit=circuit, pours=pours, span=span, rows=rows, reasons=(*instructions, *plan.reasons))
+    return CardPour(
+        circuit=circuit,
+        pours=pours,
+        span=span,
+        rows=tuple(_row(row) for row in plan.after_run),
+        before_start=tuple(_row(row) for row in before),
+        reasons=(*instructions, *plan.reasons),
+    )
+
+
+def _row(row: AddRow) -> PourRow:
+    return PourRow(reading=row.reading_fraction, add=Figure(row.add_l, "L", _COMPUTED), note=_row_note(row.start))
 
 
 def _row_note(start: bool) -> Message | None:

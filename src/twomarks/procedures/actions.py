@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from twomarks.procedures.bound import Bound, BoundStep
+from twomarks.procedures.bound import Bound, BoundMove
 from twomarks.procedures.state import START, State
 
 __all__ = ["EFFECTS", "play", "reading_now", "start_state"]
 
-Effect = Callable[[State, BoundStep, Bound], None]
+Effect = Callable[[State, BoundMove, Bound], None]
 EFFECTS: dict[str, Effect] = {}
 
 
@@ -33,8 +33,8 @@ def start_state(bound: Bound) -> State:
     return state
 
 
-def play(state: State, step: BoundStep, bound: Bound) -> None:
-    """Change `state` by what `step` does, and let its time pass."""
+def play(state: State, step: BoundMove, bound: Bound) -> None:
+    """Change `state` by what one move of a step does, and let its time pass."""
     state.set("under", step.place == "under", by=step.id)
     if step.place == "under" or step.wait_min or step.action in ("raise", "lower"):
         state.set("people", None, by=step.id)
@@ -47,13 +47,13 @@ def play(state: State, step: BoundStep, bound: Bound) -> None:
         _pass_time(state, step, step.wait_min)
 
 
-def _pass_time(state: State, step: BoundStep, minutes: float) -> None:
+def _pass_time(state: State, step: BoundMove, minutes: float) -> None:
     for clock in ("since stop", "since pour"):
         state.pass_time(clock, minutes, by=step.id if step.action == "wait" else "")
 
 
 @_effect("place")
-def _place(state: State, step: BoundStep, _bound: Bound) -> None:
+def _place(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         match thing:
             case "vehicle":
@@ -72,7 +72,7 @@ def _place(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("take_away")
-def _take_away(state: State, step: BoundStep, _bound: Bound) -> None:
+def _take_away(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         match thing:
             case "key":
@@ -88,72 +88,72 @@ def _take_away(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("gather")
-def _gather(state: State, step: BoundStep, _bound: Bound) -> None:
+def _gather(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("kit", "laid out", by=step.id)
 
 
 @_effect("wear")
-def _wear(state: State, step: BoundStep, _bound: Bound) -> None:
+def _wear(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(thing, "on", by=step.id)
 
 
 @_effect("secure")
-def _secure(state: State, step: BoundStep, _bound: Bound) -> None:
+def _secure(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(thing, "on" if thing == "brake" else "in", by=step.id)
 
 
 @_effect("chock")
-def _chock(state: State, step: BoundStep, _bound: Bound) -> None:
+def _chock(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("chocks", "both sides" if "both sides" in step.at else "set", by=step.id)
 
 
 @_effect("raise")
-def _raise(state: State, step: BoundStep, _bound: Bound) -> None:
+def _raise(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("support", "jack", by=step.id)
     state.set("shaken", None, by=step.id)
     state.set("reading", None, by=step.id)
 
 
 @_effect("support")
-def _support(state: State, step: BoundStep, _bound: Bound) -> None:
+def _support(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("support", "stands", by=step.id)
     state.set("shaken", None, by=step.id)
 
 
 @_effect("shake")
-def _shake(state: State, step: BoundStep, _bound: Bound) -> None:
+def _shake(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("shaken", True, by=step.id)
 
 
 @_effect("lower")
-def _lower(state: State, step: BoundStep, _bound: Bound) -> None:
+def _lower(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("support", "wheels", by=step.id)
     state.set("shaken", None, by=step.id)
 
 
 @_effect("open")
-def _open(state: State, step: BoundStep, _bound: Bound) -> None:
+def _open(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(thing, "open", by=step.id)
 
 
 @_effect("close")
-def _close(state: State, step: BoundStep, _bound: Bound) -> None:
+def _close(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(thing, "shut", by=step.id)
 
 
 @_effect("loosen")
-def _loosen(state: State, step: BoundStep, _bound: Bound) -> None:
+def _loosen(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(f"fastening:{thing}", "loose", by=step.id)
     state.set("leaks", None, by=step.id)
 
 
 @_effect("remove")
-def _remove(state: State, step: BoundStep, bound: Bound) -> None:
+def _remove(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
         if thing == "undertray":
             state.set("undertray", "off", by=step.id)
@@ -165,7 +165,7 @@ def _remove(state: State, step: BoundStep, bound: Bound) -> None:
             state.set(f"fastening:{thing}", "out", by=step.id)
 
 
-def _take_filter_off(state: State, step: BoundStep, bound: Bound) -> None:
+def _take_filter_off(state: State, step: BoundMove, bound: Bound) -> None:
     holds = bound.volumes.filter_l
     state.add("litres:engine", -holds, by=step.id)
     state.add("litres:pan", holds, by=step.id)
@@ -178,7 +178,7 @@ def _take_filter_off(state: State, step: BoundStep, bound: Bound) -> None:
 
 
 @_effect("fit")
-def _fit(state: State, step: BoundStep, bound: Bound) -> None:
+def _fit(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
         if thing == "undertray":
             state.set("undertray", "on", by=step.id)
@@ -196,7 +196,7 @@ def _fit(state: State, step: BoundStep, bound: Bound) -> None:
 
 
 @_effect("tighten")
-def _tighten(state: State, step: BoundStep, _bound: Bound) -> None:
+def _tighten(state: State, step: BoundMove, _bound: Bound) -> None:
     to_figure = step.manner == "to figure" and bool(step.amount_path)
     for thing in step.things:
         started = state.get(f"fastening:{thing}") in ("by hand", "tight")
@@ -205,7 +205,7 @@ def _tighten(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("drain")
-def _drain(state: State, step: BoundStep, bound: Bound) -> None:
+def _drain(state: State, step: BoundMove, bound: Bound) -> None:
     have = state.number("litres:engine")
     filter_there = all(state.get(f"part:{role}") != "off" for role in bound.filters)
     stays = bound.volumes.residue_l + (bound.volumes.filter_l if filter_there and bound.filters else 0.0)
@@ -222,7 +222,7 @@ def _drain(state: State, step: BoundStep, bound: Bound) -> None:
 
 
 @_effect("pour")
-def _pour(state: State, step: BoundStep, bound: Bound) -> None:
+def _pour(state: State, step: BoundMove, bound: Bound) -> None:
     by_table = step.manner == "by table"
     litres = step.litres
     if by_table:
@@ -239,13 +239,13 @@ def _pour(state: State, step: BoundStep, bound: Bound) -> None:
 
 
 @_effect("decant")
-def _decant(state: State, step: BoundStep, _bound: Bound) -> None:
+def _decant(state: State, step: BoundMove, _bound: Bound) -> None:
     state.add("litres:can", state.number("litres:pan"), by=step.id)
     state.set("litres:pan", 0.0, by=step.id)
     state.set("old oil", "in its can", by=step.id)
 
 
-def _run(state: State, step: BoundStep) -> None:
+def _run(state: State, step: BoundMove) -> None:
     state.set("engine", "running", by=step.id)
     state.set("reading", None, by=step.id)
     state.set("gear", None, by=step.id)
@@ -253,13 +253,13 @@ def _run(state: State, step: BoundStep) -> None:
 
 
 @_effect("warm")
-def _warm(state: State, step: BoundStep, _bound: Bound) -> None:
+def _warm(state: State, step: BoundMove, _bound: Bound) -> None:
     _run(state, step)
     state.set("oil heat", "warm" if step.manner == "warm" else "hot", by=step.id)
 
 
 @_effect("run_engine")
-def _run_engine(state: State, step: BoundStep, _bound: Bound) -> None:
+def _run_engine(state: State, step: BoundMove, _bound: Bound) -> None:
     _run(state, step)
     state.set("lamp", "watched" if "lamp" in step.things else None, by=step.id)
     if state.get("drained"):
@@ -267,18 +267,18 @@ def _run_engine(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("stop_engine")
-def _stop_engine(state: State, step: BoundStep, _bound: Bound) -> None:
+def _stop_engine(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("engine", "off", by=step.id)
     state.set("since stop", 0.0, by=step.id)
 
 
 @_effect("wait")
-def _wait(state: State, step: BoundStep, _bound: Bound) -> None:
+def _wait(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("waited", step.wait_min, by=step.id)
 
 
 @_effect("clean")
-def _clean(state: State, step: BoundStep, _bound: Bound) -> None:
+def _clean(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("rags", "about", by=step.id)
     for thing in step.things:
         if thing == "spills":
@@ -288,13 +288,13 @@ def _clean(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("oil")
-def _oil(state: State, step: BoundStep, _bound: Bound) -> None:
+def _oil(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(f"oiled:{thing}", True, by=step.id)
 
 
 @_effect("inspect")
-def _inspect(state: State, step: BoundStep, _bound: Bound) -> None:
+def _inspect(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         match thing:
             case "leaks":
@@ -310,7 +310,7 @@ def _inspect(state: State, step: BoundStep, _bound: Bound) -> None:
 
 
 @_effect("measure")
-def _measure(state: State, step: BoundStep, bound: Bound) -> None:
+def _measure(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
         if thing != "dipstick":
             state.set(f"measured:{thing}", True, by=step.id)
@@ -336,16 +336,16 @@ def reading_now(state: State, bound: Bound) -> str:
 
 
 @_effect("record")
-def _record(state: State, step: BoundStep, _bound: Bound) -> None:
+def _record(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("recorded", True, by=step.id)
 
 
 @_effect("reset")
-def _reset(state: State, step: BoundStep, _bound: Bound) -> None:
+def _reset(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("reminder", "reset", by=step.id)
 
 
 @_effect("say")
-def _say(state: State, step: BoundStep, _bound: Bound) -> None:
+def _say(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(f"said:{thing}", True, by=step.id)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import fields
 
 from twomarks import units
-from twomarks.model.procedure import CautionWords, FollowUp, Procedure, Step, minutes_of, placeholders, reference
+from twomarks.model.procedure import CautionWords, FollowUp, Move, Procedure, Step, minutes_of, placeholders, reference
 from twomarks.model.vehicle import VehicleSheet
-from twomarks.procedures.bound import Bound, BoundCaution, BoundFollowUp, BoundStep, Choices, Lack
+from twomarks.procedures.bound import Bound, BoundCaution, BoundFollowUp, BoundMove, BoundStep, Choices, Lack
 from twomarks.procedures.conditions import condition_values
 from twomarks.procedures.lacks import lacks_of
 from twomarks.procedures.practice import PRACTICE
@@ -35,7 +36,7 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
         if holds is False:
             left_out.append(step.id)
             continue
-        steps.extend(_bound_step(step, holds, figures, roles, kinds))
+        steps.extend(_bound_step(step, holds, figures))
     settle = figures.get("oil", "settle")
     assumed = (say("rehearsal.default_settle", wait=PRACTICE["settle"]),) if _settles_by_practice(procedure, figures) else ()
     return Bound(
@@ -179,62 +180,73 @@ def _follow_up(follow: FollowUp, figures: _Figures) -> BoundFollowUp:
     return BoundFollowUp(id=follow.id, words=figures.wording(follow.words), after_km=distance, after_days=days)
 
 
-def _amount(step: Step, figures: _Figures, roles: Mapping[str, str], kinds: Mapping[str, str]) -> tuple[Figure | None, str]:
-    named = reference(step.amount) if step.amount else None
+def _amount(move: Move, figures: _Figures) -> tuple[Figure | None, str]:
+    named = reference(move.amount) if move.amount else None
     if named is None:
         return None, ""
     name, fact = named
     figure = figures.get(name, fact)
-    if figure is None and step.action == "tighten":
+    if figure is None and move.action == "tighten":
         other = {"torque": "turn", "turn": "torque"}.get(fact, "")
         instead = figures.get(name, other) if other else None
         if instead is not None:
             figure, fact = instead, other
-    group = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}.get(kinds.get(name, ""), "")
-    key = roles.get(name) or (figures.procedure.roles[name].usual if name in figures.procedure.roles else None) or name
+    part = figures.procedure.roles.get(name)
+    group = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}.get(part.kind, "") if part else ""
+    key = figures.roles.get(name) or (part.usual if part else None) or name
     return figure, f"{group}.{key}.{fact}" if group else f"{name}.{fact}"
 
 
-def _wait(step: Step, figures: _Figures) -> tuple[float, Figure | None]:
-    if step.wait is None:
+def _wait(move: Move, figures: _Figures) -> tuple[float, Figure | None]:
+    if move.wait is None:
         return 0.0, None
-    named = reference(step.wait)
-    figure = figures.get(*named) if named else Figure(minutes_of(step.wait), "min")
+    named = reference(move.wait)
+    figure = figures.get(*named) if named else Figure(minutes_of(move.wait), "min")
     return (0.0, None) if figure is None else (_minutes(figure), figure)
 
 
-def _bound_step(
-    step: Step, holds: bool | None, figures: _Figures, roles: Mapping[str, str], kinds: Mapping[str, str]
-) -> Iterator[BoundStep]:
-    amount, path = _amount(step, figures, roles, kinds)
-    wait_min, wait = _wait(step, figures)
+def _bound_move(move: Move, step: Step, name: str, cautions: tuple[BoundCaution, ...], figures: _Figures) -> BoundMove:
+    amount, path = _amount(move, figures)
+    wait_min, wait = _wait(move, figures)
+    return BoundMove(
+        id=name,
+        action=move.action,
+        things=move.acted_on,
+        through=move.through or "",
+        at=move.at,
+        tools=move.tools,
+        new=move.new,
+        manner=move.manner,
+        pace=move.pace,
+        amount=amount,
+        amount_path=path,
+        litres=float(amount.value) if amount is not None and move.action == "pour" and amount.unit == "L" else None,
+        cautions=cautions,
+        place=move.place or step.place,
+        active_min=minutes_of(step.active) if step.active and move is step else 0.0,
+        wait_min=wait_min,
+        wait=wait,
+        during=step.during or "",
+    )
+
+
+def _bound_step(step: Step, holds: bool | None, figures: _Figures) -> Iterator[BoundStep]:
+    cautions = _cautions(step.caution, figures)
     for number, each in enumerate(step.each or ("",), start=1):
+        name = f"{step.id}-{number}" if step.each else step.id
+        moves = tuple(_bound_move(move, step, name, cautions, figures) for move in step.moves)
+        own = moves[len(step.first)]
+        waiting = next((move for move in moves if move.wait is not None), own)
         yield BoundStep(
-            id=f"{step.id}-{number}" if step.each else step.id,
+            **{field.name: getattr(own, field.name) for field in fields(own)} | {"wait": waiting.wait, "wait_min": waiting.wait_min},
             step=step,
-            action=step.action,
-            things=step.acted_on,
             words=figures.wording(step.words, each),
-            through=step.through or "",
-            at=step.at,
-            tools=step.tools,
-            new=step.new,
-            manner=step.manner,
-            pace=step.pace,
-            amount=amount,
-            amount_path=path,
-            litres=float(amount.value) if amount is not None and step.action == "pour" and amount.unit == "L" else None,
-            cautions=_cautions(step.caution, figures),
+            moves=moves,
             look=figures.maybe(step.look, each),
             accept=figures.maybe(step.accept, each),
             reject=figures.maybe(step.reject, each),
             condition=figures.maybe(step.condition.words) if step.condition and holds is None else None,
             holds=holds,
-            place=step.place,
-            active_min=minutes_of(step.active) if step.active else 0.0,
-            wait_min=wait_min,
-            wait=wait,
             hands_free=step.hands_free,
-            during=step.during or "",
             record=tuple(text.replace("{each}", each) for text in step.record),
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from twomarks.model.procedure import Place, Procedure, Signal, Spot, Step
@@ -10,7 +10,7 @@ from twomarks.model.vehicle import VehicleSheet
 from twomarks.trade.level import PourPlan
 from twomarks.words import Figure, Message, Wording
 
-__all__ = ["Bound", "BoundCaution", "BoundFollowUp", "BoundStep", "Choices", "Lack", "Volumes"]
+__all__ = ["Bound", "BoundCaution", "BoundFollowUp", "BoundMove", "BoundStep", "Choices", "Lack", "Volumes"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,17 +67,16 @@ class BoundCaution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoundStep:
-    """One step with its things resolved. `amount` None with an `amount_path` is an empty box to be filled in.
+class BoundMove:
+    """One move of a step with its things resolved; `id` is that of the step, which stands for all its moves.
 
-    `litres` is the volume of a pour where it is known [L]; `holds` says whether the step's condition is known to hold.
+    `amount` None with an `amount_path` is an empty box to be filled in. `litres` is the volume of a pour where it is
+    known [L].
     """
 
     id: str
-    step: Step
     action: str
     things: tuple[str, ...]
-    words: Wording
     through: str = ""
     at: tuple[Spot, ...] = ()
     tools: tuple[str, ...] = ()
@@ -88,18 +87,34 @@ class BoundStep:
     amount_path: str = ""
     litres: float | None = None
     cautions: tuple[BoundCaution, ...] = ()
+    place: Place = ""
+    active_min: float = 0.0
+    wait_min: float = 0.0
+    wait: Figure | None = None
+    during: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoundStep(BoundMove):
+    """One step: its own move, all its `moves` in the order in which they are made (its own among them), and its words.
+
+    The wait of a step is that of whichever of its moves waits; `holds` says whether its condition is known to hold.
+    """
+
+    step: Step
+    words: Wording
+    moves: tuple[BoundMove, ...]
     look: Wording | None = None
     accept: Wording | None = None
     reject: Wording | None = None
     condition: Wording | None = None
     holds: bool | None = True
-    place: Place = ""
-    active_min: float = 0.0
-    wait_min: float = 0.0
-    wait: Figure | None = None
     hands_free: bool = False
-    during: str = ""
     record: tuple[str, ...] = ()
+
+    def does(self, *actions: str) -> bool:
+        """Return whether any of the moves is one of `actions`."""
+        return any(move.action in actions for move in self.moves)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,6 +160,11 @@ class Bound:
     keyless: bool | None = None
     transfer_case: bool | None = None
     undertray: bool | None = None
+
+    @property
+    def moves(self) -> Iterator[BoundMove]:
+        """Every move of every step, in order."""
+        return (move for step in self.steps for move in step.moves)
 
     def path(self, role: str, fact: str = "") -> str:
         """Return the path in the sheet of a role, or of one of its facts."""

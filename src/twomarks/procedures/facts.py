@@ -199,5 +199,6 @@ def _facts_of(procedure: Procedure, name: str) -> tuple[str, ...]:
 
 
 def _joint_fact(procedure: Procedure, name: str) -> str:
-    asked = next((step.amount for step in procedure.steps if step.action == "tighten" and name in step.acted_on and step.amount), "")
+    moves = (move for step in procedure.steps for move in step.moves)
+    asked = next((move.amount for move in moves if move.action == "tighten" and name in move.acted_on and move.amount), "")
     return "turn|torque" if "turn" in asked else "torque|turn"

@@ -26,8 +26,8 @@ class BoundGate:
 def gates_of(bound: Bound) -> tuple[BoundGate, ...]:
     """Return the gates of `bound` in the order in which they come; none where nothing is opened or gone under."""
     steps = bound.steps
-    drain = next((number for number, step in enumerate(steps) if step.action == "drain"), None)
-    raised = any(step.action == "raise" for step in steps)
+    drain = next((number for number, step in enumerate(steps) if step.does("drain")), None)
+    raised = any(step.does("raise") for step in steps)
     ring = any(bound.seals_of(*bound.joints))
     after_drain: tuple[BoundStep, ...] = steps[drain:] if drain is not None else ()
     found: list[tuple[GateName, str, tuple[str, ...]]] = []
@@ -38,13 +38,13 @@ def gates_of(bound: Bound) -> tuple[BoundGate, ...]:
             found.append((name, step.id, questions))
 
     shaken = ("stands_on", "shaken") if raised else ("stands_on",)
-    add("before under", steps, lambda step: step.place == "under", *shaken, "key", "helper")
+    add("before under", steps, lambda step: any(move.place == "under" for move in step.moves), *shaken, "key", "helper")
     if drain is not None:
-        add("before first undo", steps, lambda step: step.action == "loosen", "kit", "label", "pan", "plug", "hot", "tag")
+        add("before first undo", steps, lambda step: step.does("loosen"), "kit", "label", "pan", "plug", "hot", "tag")
         seal = ("old_seal", "rings") if ring else ("old_seal",)
-        add("before first pour", after_drain, lambda step: step.action == "pour", *seal, "new_seal", "torque", "label")
-        add("before first start", after_drain, lambda step: step.action == "run_engine", "level_start", "cap", "bay", "people", "air")
-        add("before first drive", after_drain, lambda step: step.action in ("reset", "record"), "dry", "level", "loose", "chocks")
+        add("before first pour", after_drain, lambda step: step.does("pour"), *seal, "new_seal", "torque", "label")
+        add("before first start", after_drain, lambda step: step.does("run_engine"), "level_start", "cap", "bay", "people", "air")
+        add("before first drive", after_drain, lambda step: step.does("reset", "record"), "dry", "level", "loose", "chocks")
         found.append(("end", "", ("left", "waste")))
     gates = [BoundGate(name=name, before=before, questions=tuple(say(f"gate.ask_{one}") for one in asked)) for name, before, asked in found]
     places = {step.id: number for number, step in enumerate(steps)}

@@ -52,11 +52,11 @@ def lacks_of(procedure: Procedure, sheet: VehicleSheet, roles: Mapping[str, str]
         key = f"{GROUPS.get(role.kind, role.kind)}.{role.usual or name}"
         what = say("procedure.lack_role", role=Wording(role.name))
         found[key] = Lack(path=key, what=what, where_to_find=_where("", role.kind), grade="damage")
-    for step in steps:
-        if step.action == "tighten" and step.amount_path and step.amount is None:
-            fact = step.amount_path.rpartition(".")[2]
-            name = step.things[0]
-            found.setdefault(step.amount_path, _lack(step.amount_path, Wording(procedure.roles[name].name), fact))
+    for move in (move for step in steps for move in step.moves):
+        if move.action == "tighten" and move.amount_path and move.amount is None:
+            fact = move.amount_path.rpartition(".")[2]
+            name = move.things[0]
+            found.setdefault(move.amount_path, _lack(move.amount_path, Wording(procedure.roles[name].name), fact))
     for name, fact in _wanted(procedure):
         role = procedure.roles[name]
         if name in roles and figure_of(part_of(sheet, role.kind, roles[name]), fact) is None:

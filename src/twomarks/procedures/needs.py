@@ -70,8 +70,8 @@ class Needs:
 
 def needs_of(bound: Bound) -> Needs:
     """Return what `bound` needs, each thing once, in the order in which it is first used."""
-    drains = any(step.action == "drain" for step in bound.steps)
-    filter_off = any(set(step.things) & bound.filters for step in bound.steps if step.action == "remove")
+    drains = any(move.action == "drain" for move in bound.moves)
+    filter_off = any(set(move.things) & bound.filters for move in bound.moves if move.action == "remove")
     refill_l = bound.volumes.refill_l
     active, elapsed = _times(bound.steps)
     waste = []
@@ -112,7 +112,7 @@ def _fact(bound: Bound, role: str, fact: str) -> Figure | None:
 
 def _tools(bound: Bound) -> tuple[NeededTool, ...]:
     words = bound.procedure.tools
-    used = dict.fromkeys(tool for step in bound.steps for tool in step.tools)
+    used = dict.fromkeys(tool for move in bound.moves for tool in move.tools)
     torques = _torques(bound)
     found = []
     for key in used:
@@ -125,16 +125,16 @@ def _tools(bound: Bound) -> tuple[NeededTool, ...]:
 
 
 def _torques(bound: Bound) -> tuple[Figure, ...]:
-    amounts = [step.amount for step in bound.steps if step.action == "tighten" and step.amount is not None]
+    amounts = [move.amount for move in bound.moves if move.action == "tighten" and move.amount is not None]
     return tuple(dict.fromkeys(amount for amount in amounts if amount.unit in ("N.m", "lbf.ft", "lbf.in", "kgf.m")))
 
 
 def _parts(bound: Bound) -> tuple[NeededPart, ...]:
     found = []
-    for step in bound.steps:
-        if step.action != "fit" or not step.new:
+    for move in bound.moves:
+        if move.action != "fit" or not move.new:
             continue
-        for role in step.things:
+        for role in move.things:
             if bound.kinds.get(role) != "slot":
                 continue
             slot = part_of(bound.sheet, "slot", bound.roles[role]) if role in bound.roles else None
@@ -158,7 +158,7 @@ def count_of(slot: object) -> int:
 
 
 def _fluids(bound: Bound) -> tuple[NeededFluid, ...]:
-    poured = dict.fromkeys(thing for step in bound.steps if step.action == "pour" for thing in step.things)
+    poured = dict.fromkeys(thing for move in bound.moves if move.action == "pour" for thing in move.things)
     return tuple(
         NeededFluid(circuit=bound.roles.get(role, role), name=bound.name(role), volume_l=bound.volumes.refill_l) for role in poured
     )

@@ -93,14 +93,15 @@ def _play(bound: Bound, kit: Kit, *, tell: bool) -> _Played:
     standing: set[tuple[str, str]] = set()
     for step in bound.steps:
         state.begin(step.id)
-        moment = Moment(state=state, step=step, bound=bound, kit=kit)
-        played.findings.extend(_judged(moment, played.looked_at, standing))
-        play(state, step, bound)
+        for move in step.moves:
+            moment = Moment(state=state, step=move, bound=bound, kit=kit)
+            played.findings.extend(_judged(moment, played.looked_at, standing))
+            play(state, move, bound)
         played.needs.append((step.id, state.owes))
         if tell:
             played.states.append(whereabouts(state, step, bound))
     if bound.steps:
-        end = Moment(state=state, step=bound.steps[-1], bound=bound, kit=kit, end=True)
+        end = Moment(state=state, step=bound.steps[-1].moves[-1], bound=bound, kit=kit, end=True)
         played.findings.extend(_judged(end, played.looked_at, standing))
     return played
 
@@ -170,7 +171,7 @@ def _checked(looked_at: dict[str, str]) -> tuple[Message, ...]:
 
 
 def _unknown_kit(bound: Bound, kit: Kit) -> tuple[Message, ...]:
-    if not any(step.action == "drain" for step in bound.steps):
+    if not any(move.action == "drain" for move in bound.moves):
         return ()
     unknown = (("no_pan", kit.pan_l), ("no_wrench", kit.wrenches), ("no_room", kit.waste_room_l))
     return tuple(say(f"rehearsal.{name}") for name, value in unknown if value is None)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from twomarks.procedures.bound import Bound, BoundStep
+from twomarks.procedures.bound import Bound, BoundMove
 from twomarks.procedures.kit import Kit
 from twomarks.procedures.state import Known, State
 from twomarks.words import Message, Value, say
@@ -20,10 +20,10 @@ Verdict = Literal["shown", "violated", "not shown", "default"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moment:
-    """The state just before a step, or after the last one (`end`), with all that a rule may look at."""
+    """The state just before a move of a step, or after the last one (`end`), with all that a rule may look at."""
 
     state: State
-    step: BoundStep
+    step: BoundMove
     bound: Bound
     kit: Kit
     end: bool = False
