@@ -14,12 +14,14 @@ from twomarks.keeping import questions
 from twomarks.planning.due import BEFORE, IN_WINDOW, NOT_KNOWN, PAST, DueItem
 from twomarks.web.look.pictures import LyingRange, Timescale, lying_range, short_day, timescale
 from twomarks.web.visit import TitleBlock, visit_of
-from twomarks.words import Reader
+from twomarks.words import Message, Reader, Wording, say
 
 __all__ = ["DueLine", "lines", "page"]
 
 NEAR_DAYS = 200
 """Windows as near as this share one line of time, so that they can be compared; one further off has a longer line."""
+LATER_DAYS = 90
+"""A window that opens later than this is one line until it is asked for."""
 ORDER = {PAST: 0, IN_WINDOW: 1, BEFORE: 2, NOT_KNOWN: 3}
 
 
@@ -34,6 +36,16 @@ class DueLine:
     days: int
     has_work: bool
     general: bool = False
+
+    @property
+    def name(self) -> Message | Wording:
+        """The item's own name; one of general practice is named by its question."""
+        return say(f"general.{self.item.item}") if self.general else Wording(self.item.name)
+
+    @property
+    def later(self) -> bool:
+        """Whether its window is still far off."""
+        return self.item.state == BEFORE and self.days > LATER_DAYS
 
     @property
     def state(self) -> str:
@@ -79,6 +91,13 @@ def _line(vehicle: str, item: DueItem, has_work: bool, general: bool, *, scale: 
     return DueLine(vehicle, item, picture, likely, days, has_work, general)
 
 
+def _by_vehicle(unknown: Iterable[DueLine]) -> list[tuple[str, list[DueLine]]]:
+    found: dict[str, list[DueLine]] = {}
+    for line in unknown:
+        found.setdefault(line.vehicle, []).append(line)
+    return list(found.items())
+
+
 @require_safe
 def page(request: HttpRequest) -> HttpResponse:
     """Show every due item of every vehicle."""
@@ -93,10 +112,16 @@ def page(request: HttpRequest) -> HttpResponse:
             described = outlook.sheet.items.get(item.item)
             items.append((vehicle.name, item, bool(described and described.procedure), described is None))
     shown = lines(items, today=visit.today, reader=visit.reader)
+    names = {str(vehicle.id): vehicle.name for vehicle in fleet}
     figures = {
         "lines": [line for line in shown if line.state != "unknown"],
-        "unknown": [line for line in shown if line.state == "unknown"],
-        "follow_ups": questions.follow_ups(visit.scope, still_open=True),
+        "soon": [line for line in shown if line.state != "unknown" and not line.later],
+        "later": [line for line in shown if line.later],
+        "unknown": _by_vehicle(line for line in shown if line.state == "unknown"),
+        "follow_ups": [
+            {"check": check, "vehicle": names.get(check.vehicle, check.vehicle)}
+            for check in questions.follow_ups(visit.scope, still_open=True)
+        ],
         "title_block": TitleBlock(day=visit.today),
     }
     return render(request, "due/page.html", figures)

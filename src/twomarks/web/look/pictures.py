@@ -80,11 +80,14 @@ def lying_range(
     reader: Reader,
 ) -> LyingRange:
     """Return the picture of a window on a shared scale."""
+    first = "" if opens is None else short_day(opens, today=today, reader=reader)
+    last = "" if closes is None else short_day(closes, today=today, reader=reader)
     labels = []
-    if opens is not None and opens != closes:
-        labels.append(Label(scale.share(opens), short_day(opens, today=today, reader=reader), "end"))
-    if closes is not None:
-        labels.append(Label(scale.share(closes), short_day(closes, today=today, reader=reader), "start"))
+    if opens is not None and closes is not None and first == last:
+        labels.append(Label((scale.share(opens) + scale.share(closes)) / 2, last, "middle"))
+    else:
+        labels += [Label(scale.share(opens), first, "end")] if opens is not None else []
+        labels += [Label(scale.share(closes), last, "start")] if closes is not None else []
     return LyingRange(
         low=None if opens is None else scale.share(opens),
         high=None if closes is None else scale.share(closes),

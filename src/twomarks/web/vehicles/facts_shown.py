@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from twomarks.words import Figure, Source
@@ -12,6 +12,8 @@ __all__ = ["FactLine", "Group", "groups_of"]
 
 SKIPPED = {"format", "id", "name", "kind", "was", "retired", "source", "items", "circuit", "seal", "procedure", "roles"}
 PLAIN = (str, int, float, bool)
+LONGEST_BESIDE = 22
+"""A text of more signs than this stands beneath its name where the page is narrow."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +28,11 @@ class FactLine:
     def told(self) -> bool:
         """Whether it came from somebody else and nobody has confirmed it here."""
         return bool(self.figure.source and self.figure.source.kind == "told" and not self.confirmed)
+
+    @property
+    def long(self) -> bool:
+        """Whether it is too long to stand beside its name on a phone."""
+        return isinstance(self.figure.value, str) and len(self.figure.value) > LONGEST_BESIDE
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +93,7 @@ def _line(name: str, value: Any) -> Iterator[FactLine]:
         if all(isinstance(part, PLAIN) for part in value):
             yield FactLine(_said(name), Figure(", ".join(str(part) for part in value)))
         else:
-            for part in value:
-                yield from _line(name, part)
+            yield from _many(name, value)
     elif hasattr(type(value), "model_fields"):
         source = getattr(value, "source", None)
         inner = list(_lines(value))
@@ -96,3 +102,14 @@ def _line(name: str, value: Any) -> Iterator[FactLine]:
             yield FactLine(_said(name), Figure(text, "", source if isinstance(source, Source) else None))
         else:
             yield from (FactLine(f"{_said(name)}, {line.what}", line.figure, line.confirmed) for line in inner)
+
+
+def _many(name: str, parts: Sequence[Any]) -> Iterator[FactLine]:
+    """Yield texts of one source as one line, and parts with facts of their own by their number."""
+    texts = [line for part in parts if hasattr(part, "figure") for line in _line(name, part)]
+    if len(texts) == len(parts) and len({(line.figure.source, line.confirmed) for line in texts}) == 1:
+        yield replace(texts[0], figure=replace(texts[0].figure, value=", ".join(str(line.figure.value) for line in texts)))
+        return
+    for number, part in enumerate(parts, start=1):
+        for line in _line(name, part):
+            yield replace(line, what=f"{line.what}, {number} of {len(parts)}") if len(parts) > 1 and not texts else line

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -26,12 +26,22 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class PourLine:
-    """One line of the pour table; `amount` is always positive, `take_out` says which way."""
+    """One line of the pour table: from a reading, and up to another where several ask for the same.
+
+    `amount` is always positive, `take_out` says which way; `fresh` where the note was not said on the line above.
+    """
 
     reading: Message
+    up_to: Message | None
     amount: Figure
     take_out: bool
     note: Message | None
+    fresh: bool = False
+
+    @property
+    def nothing(self) -> bool:
+        """Whether the level is right as it is."""
+        return self.amount.value == 0
 
 
 def entries(card: JobCard) -> tuple[Entry, ...]:
@@ -63,14 +73,19 @@ def _part(part: Fraction) -> str:
 
 
 def pour_lines(pour: CardPour) -> tuple[PourLine, ...]:
-    """Return the pour table."""
-    lines = []
+    """Return the pour table; neighbouring readings that ask for the same stand in one line."""
+    lines: list[PourLine] = []
     for row in pour.rows:
         value = row.add.value
-        take_out = not isinstance(value, str) and value < 0
-        amount = Figure(-value, row.add.unit, row.add.source) if take_out and not isinstance(value, str) else row.add
-        lines.append(PourLine(reading_text(row.reading), amount, take_out, row.note))
-    return tuple(lines)
+        assert not isinstance(value, str)
+        amount = Figure(-value if value < 0 else value, row.add.unit, row.add.source)
+        at = reading_text(row.reading)
+        before = lines[-1] if lines else None
+        if before and (before.amount, before.take_out, before.note) == (amount, value < 0, row.note):
+            lines[-1] = replace(before, up_to=at)
+        else:
+            lines.append(PourLine(at, None, amount, value < 0, row.note))
+    return tuple(replace(line, fresh=index == 0 or line.note != lines[index - 1].note) for index, line in enumerate(lines))
 
 
 def known_ticks(ticks: Sequence[Tick]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from twomarks.planning.readiness import HAVE, NOT_KNOWN
 from twomarks.words import Figure, Message, Source, Wording
 
 if TYPE_CHECKING:
@@ -45,11 +46,15 @@ class BuyLine:
 class ReadyLine:
     """One thing the work needs."""
 
-    number: int
     question: str
     what: Message | Wording
     state: str
     reason: Message
+
+    @property
+    def asked(self) -> bool:
+        """Whether an answer would settle it."""
+        return self.state == NOT_KNOWN
 
 
 def _litres(amount_ml: float) -> Figure:
@@ -59,6 +64,7 @@ def _litres(amount_ml: float) -> Figure:
 def shown_job(preparation: Preparation, *, shops: dict[str, str]) -> dict[str, Any]:
     """Return what the template needs of a prepared job."""
     job = preparation.job
+    ready = _ready(job.readiness)
     figures: dict[str, Any] = {
         "job": job,
         "card": job.card,
@@ -67,7 +73,9 @@ def shown_job(preparation: Preparation, *, shops: dict[str, str]) -> dict[str, A
         "coldest_high": Figure(job.coldest.high_c, "C") if job.coldest else None,
         "oils": _oils(job),
         "litres": _needed(job),
-        "ready": _ready(job.readiness),
+        "lacking": [line for line in ready if line.state != HAVE],
+        "asked": any(line.asked for line in ready),
+        "at_hand": [line for line in ready if line.state == HAVE],
         "open_findings": _open(job.card),
         "minutes": Figure(job.needs.elapsed_min, "min"),
         "hands": Figure(job.needs.active_min, "min"),
@@ -122,4 +130,4 @@ def _oils(job: Job) -> list[OilLine]:
 def _ready(readiness: Readiness | None) -> list[ReadyLine]:
     if readiness is None:
         return []
-    return [ReadyLine(number, one.question, one.what, one.state, one.reason) for number, one in enumerate(readiness.items, start=1)]
+    return [ReadyLine(one.question, one.what, one.state, one.reason) for one in readiness.items]

@@ -9,6 +9,7 @@ from typing import Any
 from django import template
 
 from twomarks.errors import TwomarksError
+from twomarks.units import from_steps
 from twomarks.words import (
     Figure,
     Message,
@@ -101,10 +102,22 @@ def caution(context: Mapping[str, Any], signal: str, words: Any) -> dict[str, An
     return {"signal": signal, "words": spoken(words, _reader(context))}
 
 
+@register.simple_tag(takes_context=True)
+def odometer(context: Mapping[str, Any], steps: int) -> str:
+    """Say an odometer figure that the ledger keeps in its steps."""
+    return spoken(Figure(round(from_steps(steps, kind="distance")), "km"), _reader(context))
+
+
 @register.filter
 def spaced(key: str) -> str:
     """Return a key as words: "engine_oil" is engine oil."""
     return key.replace("_", " ").replace("-", " ")
+
+
+@register.filter
+def uncapped(text: str) -> str:
+    """Return a sentence as it goes on after a colon."""
+    return text[:1].lower() + text[1:]
 
 
 @register.filter

@@ -8,3 +8,9 @@ if (document.documentElement.dataset.keys === "on") {
     link.click();
   });
 }
+
+// Where the margin stands beside the sheet there is room for every reason: the disclosures of the margin begin open.
+const wide = matchMedia("(min-width: 1200px)");
+const unfold = () => document.querySelectorAll("details[data-margin]").forEach((part) => (part.open = wide.matches));
+wide.addEventListener("change", unfold);
+unfold();
