@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from twomarks.planning.buying import Purchase
     from twomarks.planning.preparation import Job, Preparation
     from twomarks.trade.label import Label
+    from twomarks.trade.level import AddRow
 
 __all__ = ["say_preparation"]
 
@@ -102,18 +103,26 @@ def _litres(terminal: Speaker, job: Job) -> None:
     for number, pour in enumerate(job.pour.pours, start=1):
         terminal.line(pour.what, mark=f"{number}.")
     terminal.lines(job.pour.reasons)
-    rows = job.pour.after_run
-    if rows:
-        terminal.line(say("prepare.table"))
-        for row in rows:
-            terminal.line(_row(row.reading_fraction, row.add_l, start=row.start), indent=4)
+    if job.pour.needs_reading_before_start:
+        _table(terminal, "prepare.table_before", job.pour.before_start)
+    _table(terminal, "prepare.table", job.pour.after_run)
+
+
+def _table(terminal: Speaker, heading: str, rows: tuple[AddRow, ...]) -> None:
+    if not rows:
+        return
+    terminal.line(say(heading))
+    for row in rows:
+        terminal.line(_row(row.reading_fraction, row.add_l, start=row.start), indent=4)
 
 
 def _row(reading: float, add_l: float, *, start: bool) -> Message:
     share = Figure(round(reading * 100), "%")
     if add_l < 0:
         return say("prepare.row_out" if start else "prepare.row_out_no_start", reading=share, volume=Figure(-add_l, "L"))
-    return say("prepare.row_add" if add_l > 0 else "prepare.row_full", reading=share, volume=Figure(add_l, "L"))
+    if add_l == 0:
+        return say("prepare.row_full", reading=share)
+    return say("prepare.row_add" if start else "prepare.row_add_no_start", reading=share, volume=Figure(add_l, "L"))
 
 
 def _buying(terminal: Speaker, job: Job) -> None:

@@ -15,8 +15,7 @@ ORDER = {1: "first", 2: "second"}
 
 
 def printed_pour(pour: CardPour, reader: Reader) -> dict[str, Any]:
-    """Return the pour plan: pours in order, and rows from the highest reading down, as they stand on an upright stick."""
-    rows = sorted(pour.rows, key=lambda row: -row.reading)
+    """Return the pour plan: pours in order, and its tables."""
     return {
         "title": render(say("paper.pour_title", circuit=pour.circuit.replace("_", " ")), reader),
         "pours": [
@@ -27,17 +26,23 @@ def printed_pour(pour: CardPour, reader: Reader) -> dict[str, Any]:
             for number, figure in enumerate(pour.pours, 1)
         ],
         "span": printed_figure(pour.span, reader) if pour.span is not None else None,
-        "rows": [
-            {
-                "reading": row.reading,
-                "words": reading_text(row.reading, reader),
-                "add": _amount(row, reader),
-                "note": render(row.note, reader) if row.note is not None else "",
-            }
-            for row in rows
-        ],
+        "before": _rows(pour.before_start, reader),
+        "rows": _rows(pour.rows, reader),
         "reasons": [render(reason, reader) for reason in pour.reasons],
     }
+
+
+def _rows(rows: tuple[PourRow, ...], reader: Reader) -> list[dict[str, Any]]:
+    """Return the rows of a table from the highest reading down, as they stand on an upright stick."""
+    return [
+        {
+            "reading": row.reading,
+            "words": reading_text(row.reading, reader),
+            "add": _amount(row, reader),
+            "note": render(row.note, reader) if row.note is not None else "",
+        }
+        for row in sorted(rows, key=lambda row: -row.reading)
+    ]
 
 
 def reading_text(reading: float, reader: Reader) -> str:

@@ -159,12 +159,17 @@ class PourRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardPour:
-    """The pour plan as it stands on the card: pours in order, the span between the marks, the table, the reasons."""
+    """The pour plan as it stands on the card: pours in order, the span between the marks, the tables, the reasons.
+
+    `before_start` is the table for a reading before the first start, the new filter still empty; it is empty where no such
+    reading is needed. `rows` is the table for a reading after the first run and the wait.
+    """
 
     circuit: str
     pours: tuple[Figure, ...]
     span: Figure | None
     rows: tuple[PourRow, ...]
+    before_start: tuple[PourRow, ...] = ()
     reasons: tuple[Message, ...] = ()
 
 
