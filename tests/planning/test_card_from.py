@@ -16,6 +16,7 @@ from twomarks.procedures.facts import pour_plan
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.needs import needs_of
 from twomarks.procedures.rehearsal import rehearse
+from twomarks.trade.level import PourPlan, first_pour
 from twomarks.words import Figure, Source
 
 CARD = uuid.UUID("11111111-2222-4333-8444-555555555555")
@@ -108,3 +109,20 @@ def test_follow_ups_and_times_come_along() -> None:
     assert card.elapsed_min > card.active_min > 0
     assert {part.slot for part in card.parts} == {"drain_washer", "oil_filter"}
     assert [number.number.value for number in card.parts if number.number] == ["W-1622", "F-0401"]
+
+
+def test_a_plan_of_two_pours_brings_the_table_for_the_reading_before_the_start() -> None:
+    told = first_pour(refill_l=6.6, between_marks_l=1.5, refill_sigma_l=0.66)
+    known = first_pour(refill_l=4.3, between_marks_l=1.1, refill_sigma_l=0.1)
+    (two, one) = (_with_plan(plan).pour for plan in (told, known))
+    assert two is not None
+    assert one is not None
+    assert [row.reading for row in two.before_start] == [row.reading_fraction for row in told.before_start]
+    assert [row.note is None for row in two.before_start] == [row.start for row in told.before_start]
+    assert one.before_start == ()
+
+
+
+def _with_plan(plan: PourPlan) -> JobCard:
+    made = bound(SPIN_ON)
+    return job_card(made, rehearse(made), needs_of(made), card_id=uuid.UUID(int=1), day=dt.date(2026, 11, 25), pour=plan)
