@@ -10,12 +10,13 @@ import click
 from twomarks import units
 from twomarks.cli.options import Asking, asks, vehicle_option
 from twomarks.cli.said import Terminal
+from twomarks.cli.typed import odometer_steps, volume_ml
 from twomarks.errors import InputError
 from twomarks.words import Figure, Reader, say
 
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
-    from twomarks.model.ledger import StockMove, WasteMove
+    from twomarks.model.ledger import Reading, StockMove, WasteMove
     from twomarks.planning.due import DueItem
 
 __all__ = ["enter"]
@@ -24,16 +25,21 @@ __all__ = ["enter"]
 @click.command()
 @vehicle_option
 @click.option(
-    "--item", "items", metavar="KEY", multiple=True, help="What was done; may be given several times. Left out: engine oil and filter."
+    "--item",
+    "items",
+    metavar="KEY",
+    multiple=True,
+    help="What was done, by its key in the vehicle sheet; may be given several times. Left out: the one that prepare makes ready.",
 )
 @click.option("--odometer", metavar="READING", required=True, help='The odometer, with its unit: "148290 km".')
-@click.option("--product", metavar="KEY", help="The oil that went in, by its key on the shelf list.")
+@click.option("--product", metavar="KEY", help="The oil that went in, by its key on the shelf list; where no oil is listed, its name.")
 @click.option("--volume", metavar="AMOUNT", help='What went in: "4.2 L".')
 @click.option("--volume-out", metavar="AMOUNT", help='What came out: "4.0 L".')
 @click.option("--level", metavar="SHARE", help="The last reading on the stick: 0 is the lower mark, 1 the upper one.")
 @click.option("--can", metavar="KEY", help="The waste can that took what came out; left out, the first with room for engine oil.")
 @click.option("--card", metavar="ID", help="The job card that was worked.")
 @click.option("--note", metavar="TEXT", default="", help="Anything worth remembering.")
+@click.option("--only-odometer", is_flag=True, help="Keep the odometer reading and nothing else.")
 @click.option("--force", is_flag=True, help="Keep a reading below the last one all the same.")
 @asks
 def enter(
@@ -48,6 +54,7 @@ def enter(
     can: str | None,
     card: str | None,
     note: str,
+    only_odometer: bool,
     force: bool,
 ) -> None:
     """Enter what was done: one daybook entry, and all that follows from it, in one piece.
@@ -59,33 +66,29 @@ def enter(
     from twomarks.cli.chosen import chosen_vehicle
     from twomarks.keeping import questions
     from twomarks.keeping.services.entries import record_entry
-    from twomarks.model.ledger import Entry, LevelCheck
+    from twomarks.model.ledger import Entry, LevelCheck, Reading
 
     today = asking.today()
     reader = questions.reader(scope)
     chosen = chosen_vehicle(scope, vehicle)
+    if only_odometer:
+        metres = odometer_steps(odometer, sheet=questions.sheet(scope, chosen), reader=reader)
+        _only_reading(asking, scope, chosen, Reading(day=today, steps=metres, text=odometer, note=note), force=force)
+        return
     prepared = questions.prepare(scope, chosen, today, item=items[0] if items else None)
     done_items = items or ((prepared.job.item,) if prepared.job.item else ())
     if not done_items:
         raise InputError("enter.which_item", where="--item", expected=tuple(questions.sheet(scope, chosen).items))
     went_in, came_out = _volume(volume, "--volume", reader), _volume(volume_out, "--volume-out", reader)
-    counter = questions.sheet(scope, chosen).counters.get("odometer")
-    reading = units.quantity(
-        odometer,
-        kind="distance",
-        market=reader.market,
-        decimal=reader.decimal,
-        default_unit=counter.unit if counter else None,
-        where="--odometer",
-    )
+    reading = odometer_steps(odometer, sheet=questions.sheet(scope, chosen), reader=reader)
     permille = _permille(level)
-    stands = LevelCheck(day=today, circuit="engine_oil", permille=permille, odometer_steps=reading.steps) if permille is not None else None
+    stands = LevelCheck(day=today, circuit="engine_oil", permille=permille, odometer_steps=reading) if permille is not None else None
     entry = Entry(
         day=today,
         vehicle=chosen,
         items=done_items,
         title=prepared.job.card.title if prepared.job.item in done_items else "",
-        odometer_steps=reading.steps,
+        odometer_steps=reading,
         product=_product_name(scope, product),
         volume_in_ml=went_in,
         volume_out_ml=came_out,
@@ -125,6 +128,25 @@ def enter(
     _due_again(terminal, changed)
 
 
+def _only_reading(asking: Asking, scope: Scope, vehicle: str, reading: Reading, *, force: bool) -> None:
+    """Keep one odometer reading, and say where the counter probably stands now."""
+    from twomarks.cli.due import say_counter
+    from twomarks.keeping import questions
+    from twomarks.keeping.services.readings import record_reading
+
+    today, reader = asking.today(), questions.reader(scope)
+    kept = record_reading(scope, vehicle, reading, force=force, today=today)
+    if asking.as_json:
+        from twomarks.exchange.answers.enter import enter_answer
+
+        Terminal.json(enter_answer(today, vehicle, kept, (), (), reader))
+        return
+    seen = questions.outlook(scope, vehicle, today)
+    terminal = Terminal(reader)
+    terminal.line(say("enter.reading", vehicle=vehicle, reading=Figure(reading.value, "km"), number=kept.number), indent=0)
+    say_counter(terminal, seen.history, seen.forecast)
+
+
 def _due_again(terminal: Terminal, changed: tuple[DueItem, ...]) -> None:
     from twomarks.cli.due import say_due
 
@@ -132,9 +154,7 @@ def _due_again(terminal: Terminal, changed: tuple[DueItem, ...]) -> None:
 
 
 def _volume(text: str | None, where: str, reader: Reader) -> int | None:
-    if text is None:
-        return None
-    return units.quantity(text, kind="volume", market=reader.market, decimal=reader.decimal, where=where).steps
+    return None if text is None else volume_ml(text, where=where, reader=reader)
 
 
 def _permille(text: str | None) -> int | None:
@@ -162,6 +182,8 @@ def _product_name(scope: Scope, key: str | None) -> str:
 
     shelf = questions.shelf(scope)
     oils = shelf.oils if shelf else {}
+    if not oils:
+        return key.strip()
     if key not in oils:
         raise InputError("enter.product", where="--product", found=key, expected=tuple(oils))
     return f"{oils[key].name} ({oils[key].label.text})"

@@ -12,8 +12,9 @@ from twomarks.cli.chosen import chosen_vehicle, nearest
 from twomarks.cli.options import Asking, asks, day_type, vehicle_option
 from twomarks.cli.said import Terminal
 from twomarks.cli.stick import advice, rise_since, stick_reading
+from twomarks.cli.typed import odometer_steps
 from twomarks.errors import InputError
-from twomarks.words import Figure, Message, Reader, say
+from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
     from twomarks.model.vehicle import VehicleSheet
@@ -60,7 +61,7 @@ def level(
     _refuse_unknown_circuit(sheet, circuit)
     read = stick_reading(reading, decimal=reader.decimal)
     on = day or today
-    steps = None if odometer is None else _steps(odometer, sheet, reader)
+    steps = None if odometer is None else odometer_steps(odometer, sheet=sheet, reader=reader)
     part = part_of(sheet, "circuit", circuit)
     span = figure_of(part, "between_marks")
     rows = pour_plan(sheet, circuit).after_run
@@ -133,16 +134,3 @@ def _refuse_unknown_circuit(sheet: VehicleSheet, circuit: str) -> None:
     if circuit != ENGINE_OIL and circuit not in sheet.circuits:
         known = tuple(dict.fromkeys((ENGINE_OIL, *sheet.circuits)))
         raise InputError("level_answer.circuit", where="--circuit", found=circuit, nearest=nearest(circuit, known), expected=known)
-
-
-def _steps(text: str, sheet: VehicleSheet, reader: Reader) -> int:
-    counter = sheet.counters.get("odometer")
-    read = units.quantity(
-        text,
-        kind="distance",
-        market=reader.market,
-        decimal=reader.decimal,
-        default_unit=counter.unit if counter else None,
-        where="--odometer",
-    )
-    return read.steps

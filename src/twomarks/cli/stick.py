@@ -54,7 +54,7 @@ def stick_reading(text: str, *, decimal: str | None) -> StickReading:
     side = typed.casefold()
     if side in ("below", "above"):
         return StickReading(_BESIDE[side], typed, side)  # type: ignore[arg-type]
-    value, unit = split_number(typed, decimal=decimal, where="READING")
+    value, unit = split_number(typed, decimal=decimal, where="READING", example="1/2, 0.5, 50%, below")
     if unit not in ("", "%"):
         raise InputError("level_answer.reading", where="READING", found=typed, example="1/2, 0.5, 50%, below")
     share = value / 100 if unit else value

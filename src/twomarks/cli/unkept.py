@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from twomarks import units
 from twomarks.cli.options import read_file
+from twomarks.cli.typed import odometer_steps
 from twomarks.errors import InputError
 from twomarks.words import Reader
 
@@ -53,18 +53,9 @@ def prepared(
     from twomarks.planning.usage import forecast, judge, prior_of
     from twomarks.procedures.library import library
 
-    counter = sheet.counters.get("odometer")
     readings: tuple[Reading, ...] = ()
     if odometer is not None:
-        read = units.quantity(
-            odometer,
-            kind="distance",
-            market=reader.market,
-            decimal=reader.decimal,
-            default_unit=counter.unit if counter else None,
-            where="--odometer",
-        )
-        readings = (Reading(day=today, steps=read.steps, text=odometer),)
+        readings = (Reading(day=today, steps=odometer_steps(odometer, sheet=sheet, reader=reader), text=odometer),)
     judged = judge(readings, today=today)
     stage("kept")
     use = forecast(judged, today=today, prior=prior_of(sheet.kind, sheet.engine.fuel))

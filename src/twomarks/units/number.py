@@ -20,18 +20,18 @@ _TWO_WAYS = re.compile(r"[1-9]\d{0,2}[.,]\d{3}")
 LONGEST = 64
 
 
-def split_number(text: str, *, decimal: str | None = None, where: str = "") -> tuple[Fraction, str]:
+def split_number(text: str, *, decimal: str | None = None, where: str = "", example: str = "4.3 L") -> tuple[Fraction, str]:
     """Return the number `text` starts with, exact, and what follows it (the unit as typed).
 
     `decimal` is the decimal mark of the reader's market ("." or ","); with None, "1,234" can be read two ways and is
-    refused.
+    refused. `example` is what a refusal shows as expected.
     """
     spread = text.strip()
     for sign, plain in _VULGAR.items():
         spread = re.sub(rf"(?<=\d)\s*{sign}", f" {plain}", spread).replace(sign, plain)
     match = _NUMBER.fullmatch(spread) if len(spread) <= LONGEST else None
     if match is None:
-        raise InputError("number.none", where=where, found=text[:LONGEST], example="4.3 L")
+        raise InputError("number.none", where=where, found=text[:LONGEST], example=example)
     value = number(match["digits"], decimal=decimal, where=where)
     return (-value if match["sign"] in ("-", "−") else value), match["rest"].strip()
 

@@ -96,9 +96,13 @@ def quantity(
     default_unit : str, optional
         Code of the unit meant when the text is a bare number (a column or a form field that names its unit).
     """
-    value, rest = split_number(text, decimal=decimal, where=where)
+    shown = UNITS[KINDS[kind].core].shown if kind else ""
+    value, rest = split_number(text, decimal=decimal, where=where, example=f"12 {shown}" if kind else "4.3 L")
     if not rest and default_unit is not None:
         unit = UNITS[default_unit]
+    elif not rest:
+        typed = text.strip()
+        raise InputError("units.missing", where=where, found=typed, example=f"{typed} {shown}" if kind else "")
     else:
         unit = unit_of(rest, market=market, kind=kind, where=where)
     return Quantity(unit.kind, value * unit.factor + unit.offset, unit.code, text.strip())
