@@ -191,7 +191,17 @@ def _procedure(terminal: Speaker, job: Job) -> None:
         basis = say(f"prepare.basis_{finding.basis.replace(' ', '_')}")
         number = next((step.number for step in card.steps if step.step == finding.step), None)
         terminal.line(
-            say("prepare.finding", grade=grade, basis=basis, step=number, found=finding.found, remedy=finding.remedy), indent=4, mark="-"
+            say(
+                "prepare.finding",
+                grade=grade,
+                basis=basis,
+                step=number,
+                expected=finding.expected,
+                found=finding.found,
+                remedy=finding.remedy,
+            ),
+            indent=4,
+            mark="-",
         )
     boxes = [stub.label for step in card.steps for stub in step.stubs if stub.figure is None and stub.fact]
     if boxes:

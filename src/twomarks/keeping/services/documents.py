@@ -99,8 +99,9 @@ def _refuse_taken(scope: Scope, kind: str, key: str, name: str, where: str) -> N
 
 
 def _refuse_taken_name(scope: Scope, name: str, where: str) -> None:
-    if VehicleRow.objects.filter(household=scope.household, name=name).exists():
-        raise InputError("keeping.name_taken", where=where, what="vehicle", found=name)
+    taken = VehicleRow.objects.select_related("document").filter(household=scope.household, name=name).first()
+    if taken is not None:
+        raise InputError("keeping.name_taken", where=where, what="vehicle", found=name, id=str(taken.document.document))
 
 
 def _refuse_changed_kind(row: DocumentRow, kind: str, key: str, where: str) -> None:
