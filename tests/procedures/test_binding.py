@@ -30,7 +30,7 @@ def test_roles_come_from_the_item_then_from_the_sheet_then_by_their_usual_key() 
 
 def test_a_step_whose_condition_is_known_not_to_hold_is_left_out() -> None:
     car = bound(SPIN_ON, sheets.CAR, raised=False, undertray=False)
-    assert {"raise", "stands", "shake", "lower", "tray-off", "range-lever", "key-far"} <= set(car.left_out)
+    assert {"raise", "stands", "lower", "tray-off", "range-lever", "key-far"} <= set(car.left_out)
     assert car.step("drain").holds is True
 
 
@@ -67,8 +67,9 @@ def test_pours_come_from_the_plan() -> None:
 def test_a_repeated_step_stands_once_for_each_word() -> None:
     played = bound(library_procedure("walk-round"), sheets.BARE)
     tyres = [step for step in played.steps if step.step.id == "tyres"]
-    assert [step.id for step in tyres] == ["tyres-1", "tyres-2", "tyres-3", "tyres-4"]
-    assert "front left tire" in render(tyres[0].words, Reader.of("us"))
+    assert [step.id for step in tyres] == ["tyres-1", "tyres-2"]
+    assert "both front tires" in render(tyres[0].words, Reader.of("us"))
+    assert [step.record for step in tyres] == [("front left", "front right"), ("rear left", "rear right")]
 
 
 def test_what_a_sheet_lacks_is_listed_with_where_it_is_found_the_worst_first() -> None:
@@ -83,3 +84,24 @@ def test_what_a_sheet_lacks_is_listed_with_where_it_is_found_the_worst_first() -
 
 def test_nothing_is_lacking_for_a_whole_sheet() -> None:
     assert bound(SPIN_ON, sheets.CAR).lacks == ()
+
+
+def test_a_step_of_several_moves_is_bound_as_its_moves_in_order_with_its_own_among_them() -> None:
+    step = bound(SPIN_ON).step("plug-in")
+    assert [(move.action, move.things, move.id) for move in step.moves] == [
+        ("clean", ("drain_area",), "plug-in"),
+        ("fit", ("drain_plug",), "plug-in"),
+    ]
+    assert (step.action, step.things) == ("fit", ("drain_plug",))
+    assert {move.place for move in step.moves} == {"under"}
+
+
+def test_the_wait_of_a_step_is_that_of_the_move_that_waits() -> None:
+    step = bound(SPIN_ON).step("pour-first")
+    assert [move.wait_min for move in step.moves] == [0.0, 5.0]
+    assert step.wait_min == 5.0
+    assert step.hands_free
+
+
+def test_a_move_may_be_made_elsewhere_than_its_step() -> None:
+    assert [move.place for move in bound(SPIN_ON).step("wipe").moves] == ["under", "bench"]

@@ -42,6 +42,19 @@ def test_a_library_procedure_loads_like_any_document(key: str) -> None:
     assert document.key == key
 
 
+@pytest.mark.parametrize(
+    ("key", "fewest", "most"), [("engine-oil-cartridge", 45, 50), ("engine-oil-spin-on", 45, 49), ("walk-round", 12, 15)]
+)
+def test_a_card_is_short_enough_to_be_worked_from(key: str, fewest: int, most: int) -> None:
+    assert fewest <= sum(len(step.each) or 1 for step in library()[key].steps) <= most
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_every_move_has_an_id_of_its_own(key: str) -> None:
+    names = [move.id for step in library()[key].steps for move in step.moves]
+    assert len(set(names)) == len(names)
+
+
 @pytest.mark.parametrize("key", KEYS)
 def test_no_figure_is_typed_into_the_words(key: str) -> None:
     assert [figure for text in _texts(library()[key]) for figure in bare_figures(text)] == []
@@ -94,8 +107,11 @@ def test_an_unknown_procedure_names_the_known_ones() -> None:
 def test_all_faults_of_a_procedure_come_at_once_with_line_and_nearest() -> None:
     text = (
         procedure_text("engine-oil-spin-on")
-        .replace('thing = "drain_seal"\nplace', 'thing = "drain_saal"\nplace')
-        .replace('words = "Stop the engine."', 'words = "Tighten to 35 N·m, not {drian_plug.torque}."')
+        .replace('thing = "drain_seal"\nnew', 'thing = "drain_saal"\nnew')
+        .replace(
+            'words = "Chock the wheels that stay on the ground, in front and behind."',
+            'words = "Tighten to 35 N·m, not {drian_plug.torque}."',
+        )
         .replace('action = "chock"', 'action = "choc"')
         .replace('during = "drain"', 'during = "drian"', 1)
         .replace('wait = "{practice.first_run}"', 'wait = "1 litre"')
@@ -112,6 +128,24 @@ def test_all_faults_of_a_procedure_come_at_once_with_line_and_nearest() -> None:
     for fault in caught.value.faults:
         assert isinstance(fault.values["line"], int)
         assert "?" not in render(message_of(fault), Reader()).replace("did you mean", "").rstrip("?").replace("?]", "")[:40]
+
+
+def test_the_faults_of_a_move_come_with_those_of_its_step() -> None:
+    text = (
+        procedure_text("engine-oil-spin-on")
+        .replace('thing = "drain_area"', 'thing = "drain_aera"')
+        .replace('id = "hold", action', 'id = "kit", action')
+        .replace('during = "drain"', 'during = "hold"', 1)
+        .replace('hands_free = true\nactive = "4 min"', 'hands_free = true\nactive = "4 min"\nwait = "3 min"')
+        .replace('tools = ["funnel"]\nplace', 'tools = "funel"\nplace', 1)
+    )
+    with pytest.raises(DocumentError) as caught:
+        load(text, where="mine.toml")
+    found = {fault.key: fault for fault in caught.value.faults}
+    assert set(found) == {"procedure.thing", "procedure.step_twice", "procedure.during", "procedure.wait_twice", "procedure.tool"}
+    assert found["procedure.thing"].values["nearest"] == "drain_area"
+    assert "wait" in render(message_of(found["procedure.wait_twice"]), Reader())
+    assert found["procedure.tool"].values["found"] == "funel"
 
 
 @pytest.mark.parametrize(

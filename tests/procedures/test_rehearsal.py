@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.procedures import sheets
-from tests.procedures.mistakes import bound, drop
+from tests.procedures.mistakes import apart, bound, drop, step_of
 from twomarks.model.procedure import ACTIONS
 from twomarks.procedures.actions import EFFECTS
 from twomarks.procedures.kit import Kit
@@ -26,6 +26,17 @@ CHOICES = [{}, {"raised": False}, {"raised": True}, {"undertray": True}, {"under
 def test_a_correct_procedure_has_no_finding_above_advice(key: str, text: str, choices: dict[str, bool]) -> None:
     rehearsal = rehearse(bound(library_procedure(key), text, **choices))
     assert [one for one in rehearsal.findings if one.grade != "advice"] == []
+
+
+@pytest.mark.parametrize(("key", "text"), MATCHING, ids=["car", "van", "4x4"])
+@pytest.mark.parametrize("choices", CHOICES, ids=str)
+def test_moves_joined_to_a_step_are_played_as_if_each_stood_alone(key: str, text: str, choices: dict[str, bool]) -> None:
+    procedure = library_procedure(key)
+    joined, alone = rehearse(bound(procedure, text, **choices)), rehearse(bound(apart(procedure), text, **choices))
+    assert [(one.rule, one.step) for one in joined.findings] == [(one.rule, step_of(procedure, one.step)) for one in alone.findings]
+    after = {step_of(procedure, one.step): one.messages for one in alone.states}
+    assert after == {one.step: one.messages for one in joined.states}
+    assert joined.checked == alone.checked
 
 
 def test_the_walk_round_has_no_finding_on_a_bare_vehicle() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from tests.procedures import sheets
-from tests.procedures.mistakes import change, double, drop, move, new_findings
+from tests.procedures.mistakes import change, double, drop, move, new_findings, step_of
 from twomarks.model.procedure import Procedure
 from twomarks.procedures.kit import Kit, WrenchRange
 from twomarks.procedures.library import library_procedure
@@ -133,10 +133,11 @@ CASES = [(what, mistake, rule, step, key) for what, mistake, rule, step, keys in
 
 @pytest.mark.parametrize(("mistake", "rule", "step", "key"), [case[1:] for case in CASES], ids=[f"{case[0]}, {case[4]}" for case in CASES])
 def test_a_single_mistake_is_found_where_it_bites(mistake: Mistake, rule: str, step: str, key: str) -> None:
-    found = new_findings(mistake(library_procedure(key)))
+    mistaken = mistake(library_procedure(key))
+    found = new_findings(mistaken)
     assert rule in {one.rule for one in found}
     if step:
-        assert step in {one.step for one in found if one.rule == rule}
+        assert step_of(mistaken, step) in {one.step for one in found if one.rule == rule}
 
 
 def test_reading_too_early_is_found_where_nothing_else_takes_time() -> None:

@@ -1,4 +1,4 @@
-"""Laws of the rehearsal: litres are conserved, a dropped protecting step is always found, free swaps change nothing."""
+"""Laws of the rehearsal: litres are conserved, a dropped protecting move is always found, free swaps change nothing."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.procedures import sheets
-from tests.procedures.mistakes import bound, drop, new_findings
+from tests.procedures.mistakes import apart, bound, drop, new_findings
 from twomarks.model.procedure import Procedure, Step
 from twomarks.procedures.actions import play, start_state
 from twomarks.procedures.bound import Choices
@@ -29,14 +29,14 @@ NOT_PROTECTING = {
 
 
 @cache
-def _steps(key: str) -> tuple[str, ...]:
-    return tuple(step.id for step in library_procedure(key).steps if step.id not in NOT_PROTECTING)
+def _moves(key: str) -> tuple[str, ...]:
+    return tuple(move.id for step in library_procedure(key).steps for move in step.moves if move.id not in NOT_PROTECTING)
 
 
 @pytest.mark.parametrize("key", KEYS)
 @given(data=st.data())
-def test_dropping_any_protecting_step_brings_a_finding(key: str, data: st.DataObject) -> None:
-    name = data.draw(st.sampled_from(_steps(key)))
+def test_dropping_any_protecting_move_brings_a_finding(key: str, data: st.DataObject) -> None:
+    name = data.draw(st.sampled_from(_moves(key)))
     assert new_findings(drop(library_procedure(key), name))
 
 
@@ -56,7 +56,7 @@ def _total(steps: tuple[Step, ...], procedure: Procedure) -> tuple[float, float]
 
 @given(seed=st.permutations(range(20)))
 def test_no_litre_comes_from_nowhere_or_is_lost(seed: list[int]) -> None:
-    procedure = library_procedure("engine-oil-spin-on")
+    procedure = apart(library_procedure("engine-oil-spin-on"))
     moving = [step for step in procedure.steps if step.action in ("drain", "pour", "decant", "remove", "fit") and step.manner != "by table"]
     steps = tuple(moving[number] for number in seed if number < len(moving))
     total, expected = _total(steps, procedure)

@@ -142,7 +142,7 @@ def _open(state: State, step: BoundMove, _bound: Bound) -> None:
 @_effect("close")
 def _close(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
-        state.set(thing, "shut", by=step.id)
+        state.set(thing, "in" if thing == "dipstick" else "shut", by=step.id)
 
 
 @_effect("loosen")
