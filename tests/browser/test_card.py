@@ -239,8 +239,61 @@ def test_who_comes_back_sees_where_they_were(card: Any) -> None:
     ready(card)
     where = card.get_by_role("region", name="Where you were")
     assert where.is_visible()
-    assert "The vehicle stands raised." in where.inner_text()
-    assert "Next: step 2." in where.inner_text()
+    said = where.inner_text()
+    assert "Last done: step 3." in said
+    assert "It stands on axle stands." in said
+    assert "Not done before it: step 2." in said
+    assert "Next: step 2." in said
+    box = where.bounding_box()
+    assert 0 <= box["y"] < 200
+    assert card.locator("#step-2").bounding_box()["y"] == pytest.approx(box["y"] + box["height"], abs=1)
+
+
+def test_what_is_said_of_where_one_was_is_that_of_the_last_done_step(card: Any) -> None:
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    card.reload()
+    ready(card)
+    said = card.get_by_role("region", name="Where you were").inner_text()
+    assert "It stands on its wheels." in said
+    assert "axle stands" not in said
+    assert "Not done before it" not in said
+
+
+def test_done_steps_fold_to_one_line_and_open_again(card: Any) -> None:
+    for number in (1, 2):
+        mark(card, number).click()
+        becomes(card, number, "done")
+    first = card.locator("#step-1")
+    assert first.bounding_box()["height"] < 70
+    assert card.locator("#step-2").bounding_box()["height"] > 100
+    first.get_by_role("button", name="Show step 1", exact=True).click()
+    assert first.bounding_box()["height"] > 100
+    first.get_by_role("button", name="Fold step 1", exact=True).click()
+    assert first.bounding_box()["height"] < 70
+    mark(card, 1).click()
+    becomes(card, 1, "todo")
+    assert first.bounding_box()["height"] > 100
+
+
+def test_what_is_under_the_finger_stays_there_when_steps_above_it_fold(card: Any) -> None:
+    mark(card, 1).click()
+    becomes(card, 1, "done")
+    card.evaluate("scrollBy(0, document.querySelector('#step-2 .mark').getBoundingClientRect().top - 400)")
+    scrolled, height = card.evaluate("[scrollY, document.querySelector('#step-1').offsetHeight]")
+    assert scrolled > height
+    mark(card, 2).click()
+    card.wait_for_selector("#step-1[data-folded]")
+    card.wait_for_timeout(100)
+    assert mark(card, 2).bounding_box()["y"] == pytest.approx(400, abs=2)
+
+
+def test_the_cautions_for_the_whole_of_it_stand_above_the_steps(card: Any) -> None:
+    cautions = card.get_by_role("region", name="Cautions for the whole of it")
+    assert "slips off a jack" in cautions.inner_text()
+    assert cautions.bounding_box()["y"] < card.locator("#step-1").bounding_box()["y"]
+    for line in card.locator(".gates a").all():
+        assert card.locator(line.get_attribute("href").replace("#", "[id='") + "']").count() == 1
 
 
 def test_one_step_at_a_time_does_not_pass_a_closed_gate(card: Any) -> None:
@@ -299,23 +352,28 @@ def test_a_refused_mark_is_told_and_the_later_ones_still_arrive(card: Any, home:
     assert [what for _, what, _ in kept(home)] == ["done"]
 
 
-STATES = """async (ticks) => {
+STATES = """async ([names, ticks]) => {
   const { stateOf } = await import('/static/workdays/state.js');
-  const steps = [{ id: 'read', number: 1, action: 'measure' }, { id: 'pour', number: 2, action: 'pour' }];
+  const steps = names.map((id, at) => ({ id, number: at + 1, action: id.startsWith('read') ? 'measure' : 'pour' }));
   const state = stateOf(ticks.map(([target, what]) => ({ target, what, words: '' })), steps, []);
-  return [...state.steps.values()].map((one) => one.state);
+  return [...state.steps.values()].map((one) => one.state).join(' ');
 }"""
 
 
 @pytest.mark.parametrize(
-    ("ticks", "states"),
+    ("steps", "ticks", "states"),
     [
-        ([("read", "done")], ["done", "todo"]),
-        ([("pour", "done"), ("read", "done")], ["done", "done"]),
-        ([("read", "done"), ("pour", "done")], ["void", "done"]),
-        ([("read", "done"), ("pour", "done"), ("read", "undone"), ("read", "done")], ["done", "done"]),
-        ([("read", "done"), ("pour", "done"), ("pour", "undone")], ["done", "todo"]),
+        ("read pour", [("read", "done")], "done todo"),
+        ("read pour", [("pour", "done"), ("read", "done")], "done done"),
+        ("read pour", [("read", "done"), ("pour", "done")], "void done"),
+        ("read pour", [("read", "done"), ("pour", "done"), ("read", "undone"), ("read", "done")], "done done"),
+        ("read pour", [("read", "done"), ("pour", "done"), ("pour", "undone")], "done todo"),
+        ("read pour read2", [("read", "done"), ("pour", "done")], "done done todo"),
+        ("read pour read2", [("read", "done"), ("pour", "done"), ("read2", "done"), ("pour", "done")], "done done void"),
+        ("pour read read2", [("pour", "done"), ("read", "done"), ("pour", "undone"), ("pour", "done")], "done void todo"),
     ],
 )
-def test_a_reading_of_the_level_no_longer_counts_once_oil_was_poured(card: Any, ticks: list[tuple[str, str]], states: list[str]) -> None:
-    assert card.evaluate(STATES, ticks) == states
+def test_a_reading_of_the_level_no_longer_counts_once_oil_was_poured_and_none_is_read_again(
+    card: Any, steps: str, ticks: list[tuple[str, str]], states: str
+) -> None:
+    assert card.evaluate(STATES, [steps.split(), ticks]) == states

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tests.sample_card import sample_card
 from twomarks import units
 from twomarks.keeping.scope import Scope
 from twomarks.model.ledger import Entry, LevelCheck, Reading, StockMove, WasteMove
+from twomarks.planning.card import Caution, JobCard
+from twomarks.words import Wording, say
 
-__all__ = ["TODAY", "TWO_MARKS", "Household", "founded", "furnished"]
+__all__ = ["TODAY", "TWO_MARKS", "Household", "founded", "furnished", "worked_card"]
 
 TODAY = dt.date(2026, 11, 25)
 TWO_MARKS = "Alder"
@@ -113,6 +115,15 @@ def founded() -> Scope:
     return found_household("Home", "A.")
 
 
+def worked_card() -> JobCard:
+    """Return the card built by hand, with its cautions and where one is after each step: on stands from the third on."""
+    card = sample_card()
+    stands = say("rehearsal.stands_stands"), say("rehearsal.stands_wheels")
+    steps = tuple(replace(step, after=(say("rehearsal.oil_in"), stands[step.number < 3])) for step in card.steps)
+    jack = Caution(signal="danger", words=Wording("A vehicle that slips off a jack kills."))
+    return replace(card, steps=steps, hazards=(jack,), rests_on=(say("rehearsal.no_pan"),))
+
+
 def furnished() -> Household:
     """Return a household with a car that has been driven, serviced and is being worked on."""
     from twomarks.keeping.services.documents import save_document
@@ -147,5 +158,5 @@ def furnished() -> Household:
     record_stock_moves(scope, [StockMove(day=done, item="quiet_brook", amount=5000, unit="mL", why="bought")], today=TODAY)
     record_waste_move(scope, WasteMove(day=done, can="old_oil", amount_ml=4000, stream="engine oil"), today=TODAY)
     record_level_check(scope, TWO_MARKS, LevelCheck(day=TODAY - dt.timedelta(days=30), circuit="engine_oil", permille=700), today=TODAY)
-    started = start_workday(scope, sample_card())
+    started = start_workday(scope, worked_card())
     return Household(scope, str(started.card))

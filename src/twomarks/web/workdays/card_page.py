@@ -18,10 +18,14 @@ __all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "reading
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A gate or a step, in the order in which they are worked."""
+    """A gate or a step, in the order in which they are worked.
+
+    `after` is where one is when the step is done; empty where it is as after the step before.
+    """
 
     gate: Gate | None = None
     step: CardStep | None = None
+    after: tuple[Message, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +51,11 @@ class PourLine:
 def entries(card: JobCard) -> tuple[Entry, ...]:
     """Return steps with each gate before the step that it guards."""
     found: list[Entry] = []
+    after: tuple[Message, ...] = ()
     for step in card.steps:
         found += [Entry(gate=gate) for gate in card.gates if gate.before == step.id]
-        found.append(Entry(step=step))
+        found.append(Entry(step=step, after=() if step.after == after else step.after))
+        after = step.after
     return (*found, *(Entry(gate=gate) for gate in card.gates if gate.before == ""))
 
 

@@ -16,6 +16,7 @@ class JobCard extends HTMLElement {
     }));
     this.gates = [...this.querySelectorAll("[data-gate]")].map((row) => ({ id: row.dataset.gate, before: row.dataset.before, row }));
     this.at = 0;
+    this.unfolded = new Set();
     try {
       this.db = await open();
     } catch {
@@ -33,9 +34,8 @@ class JobCard extends HTMLElement {
     setInterval(() => this.sendAll(), Number(this.dataset.retry) || RETRY_MS);
     setInterval(() => this.waits.forEach((wait) => wait.paint()), 1000);
     await this.paint();
-    this.showWhere();
-    if (this.state.steps.size && [...this.state.steps.values()].some((entry) => entry.state !== "todo")) this.part("where").hidden = false;
     this.setView(localStorage.getItem("twomarks-view") === "one" ? "one" : "all", false);
+    if ([...this.state.steps.values()].some((entry) => entry.state !== "todo") && !location.hash) this.comeBack();
     this.dataset.ready = "yes";
     this.sendAll();
     this.keepPage();
@@ -67,7 +67,11 @@ class JobCard extends HTMLElement {
       this.goTo(gate.row);
       return;
     }
+    this.unfolded.delete(step.id);
+    const top = step.row.getBoundingClientRect().top;
     await this.tick(step.id, its === "done" ? "undone" : "done", "");
+    // Steps above fold as they are done: what is under the finger stays where it is.
+    if (this.dataset.view === "all") scrollBy({ top: step.row.getBoundingClientRect().top - top, behavior: "instant" });
     if (its !== "done" && this.dataset.view === "one") this.move(1);
   }
 
@@ -123,6 +127,7 @@ class JobCard extends HTMLElement {
     if (button.dataset.view) this.setView(button.dataset.view, true);
     if (button.dataset.move) this.move(Number(button.dataset.move));
     if (button.dataset.speak !== undefined) this.speak(button.closest("[data-step-row], [data-gate]"));
+    if (button.dataset.unfold !== undefined) this.unfold(button.closest("[data-step-row]"));
     if (button.dataset.otherwise !== undefined) {
       const row = button.closest("[data-step-row]");
       this.otherwise(row, button.getAttribute("aria-expanded") !== "true");
@@ -133,6 +138,28 @@ class JobCard extends HTMLElement {
       field.focus();
     }
     if (button.dataset.close === "where") this.goOn();
+  }
+
+  unfold(row) {
+    const id = row.dataset.stepRow;
+    if (!this.unfolded.delete(id)) this.unfolded.add(id);
+    this.paintFolds();
+  }
+
+  // A done step is one line; the last one marked stays whole, and so does one with words of its own or a wait that still runs.
+  paintFolds() {
+    const places = this.steps.map((step) => this.state.steps.get(step.id)).filter((entry) => entry.state !== "todo");
+    const latest = Math.max(...places.map((entry) => entry.place));
+    for (const step of this.steps) {
+      const entry = this.state.steps.get(step.id);
+      const may = entry.state === "done" && entry.place !== latest && !this.state.notes.has(step.id) && !step.row.querySelector("[data-running=yes]");
+      const folded = may && !this.unfolded.has(step.id);
+      const button = step.row.querySelector("[data-unfold]");
+      step.row.toggleAttribute("data-may-fold", may);
+      step.row.toggleAttribute("data-folded", folded);
+      button.setAttribute("aria-expanded", String(!folded));
+      button.firstChild.data = folded ? this.dataset.show : this.dataset.fold;
+    }
   }
 
   otherwise(row, wanted) {
@@ -154,6 +181,7 @@ class JobCard extends HTMLElement {
     this.state = stateOf(merged(this.known, this.own, this.card), this.steps, this.gates);
     for (const step of this.steps) this.paintStep(step);
     for (const gate of this.gates) this.paintGate(gate);
+    this.paintFolds();
     this.paintCount();
     this.paintSending();
   }
@@ -167,7 +195,7 @@ class JobCard extends HTMLElement {
     mark.setAttribute("aria-disabled", String(locked));
     const words = step.row.querySelector("[data-state-words]");
     const said = {
-      todo: locked ? this.dataset.locked : "",
+      todo: locked && step.row.previousElementSibling?.dataset.gate ? this.dataset.locked : "",
       done: "",
       left: `${this.dataset.left}: ${entry.words}`,
       void: this.dataset.void.replace("#", entry.later),
@@ -223,25 +251,37 @@ class JobCard extends HTMLElement {
 
   showWhere() {
     const where = whereabouts(this.state, this.steps);
-    const set = (name, shown, value) => {
+    const set = (name, value) => {
       const line = this.part(name);
-      line.hidden = !shown;
-      const slot = line.querySelector("[data-value]");
-      if (slot && shown) slot.textContent = Array.isArray(value) ? value.join(", ") : String(value);
+      line.hidden = Array.isArray(value) ? !value.length : !value;
+      if (!line.hidden) line.querySelector("[data-value]").textContent = Array.isArray(value) ? value.join(", ") : String(value);
     };
-    set("where-last", where.last, where.last?.number);
-    set("where-next", where.next, where.next?.number);
-    set("where-drained", where.drained);
-    set("where-poured", where.poured);
-    set("where-raised", where.raised);
-    set("where-undone", where.undone.length && where.toClose.length, where.undone);
-    set("where-close", where.toClose.length, where.toClose);
-    set("where-left", where.leftOut.length, where.leftOut);
+    set("where-last", where.last?.number);
+    set("where-open", where.open);
+    set("where-left", where.leftOut);
+    set("where-void", where.void);
+    set("where-next", where.next?.number);
+    const told = this.steps.filter((step) => where.last && step.number <= where.last.number && step.row.querySelector("[data-after]")).at(-1);
+    this.part("where-after").replaceChildren(...(told ? told.row.querySelector("[data-after]").cloneNode(true).children : []));
+  }
+
+  firstOpen() {
+    return this.places().find((place) => (place.dataset.gate ? place.dataset.state !== "open" : place.dataset.state === "todo"));
+  }
+
+  // The page opens where the work goes on, with what stands open right above it.
+  comeBack() {
+    this.showWhere();
+    const next = this.firstOpen();
+    const place = this.part("place");
+    if (next) next.before(place);
+    place.hidden = false;
+    place.scrollIntoView({ block: "start", behavior: "instant" });
   }
 
   goOn() {
-    this.part("where").hidden = true;
-    const row = this.places().find((place) => (place.dataset.gate ? place.dataset.state !== "open" : place.dataset.state === "todo"));
+    this.part("place").hidden = true;
+    const row = this.firstOpen();
     if (row) this.goTo(row);
   }
 
@@ -250,9 +290,7 @@ class JobCard extends HTMLElement {
       this.hiddenAt = Date.now();
     } else {
       if (this.hiddenAt && Date.now() - this.hiddenAt > AWAY_MS) {
-        this.showWhere();
-        this.part("where").hidden = false;
-        this.part("where").scrollIntoView();
+        this.comeBack();
       }
       this.sendAll();
     }

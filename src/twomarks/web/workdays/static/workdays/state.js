@@ -60,21 +60,22 @@ function breakGates(state, steps, gates) {
   }
 }
 
-// A reading of the level is void once fluid went in or out after it.
+// A reading of the level is void once fluid went in or out after it, out of the card's order or with no reading left to come.
 function breakReadings(state, steps) {
-  const moved = steps.filter((step) => step.action === "pour" || step.action === "drain");
-  for (const step of steps) {
+  const moves = (step) => step.action === "pour" || step.action === "drain";
+  const readAgain = (at) => steps.slice(at).some((step) => step.action === "measure");
+  steps.forEach((step, at) => {
     const entry = state.steps.get(step.id);
-    if (step.action !== "measure" || entry.state !== "done") continue;
-    const later = moved.find((other) => {
+    if (step.action !== "measure" || entry.state !== "done") return;
+    const later = steps.find((other, place) => {
       const its = state.steps.get(other.id);
-      return its.state === "done" && its.place > entry.place;
+      return moves(other) && its.state === "done" && its.place > entry.place && (place < at || !readAgain(place));
     });
     if (later) {
       entry.state = "void";
       entry.later = later.number;
     }
-  }
+  });
 }
 
 export const closedGate = (state, gates, steps, id) => {
@@ -86,27 +87,17 @@ export const closedGate = (state, gates, steps, id) => {
   return null;
 };
 
-const UNDOING = new Set(["open", "loosen", "remove", "disconnect"]);
-const CLOSING = new Set(["close", "fit", "tighten", "connect"]);
-
-// Where you were: what the done steps leave behind, in step numbers, for someone who comes back after a while.
+// Where you were, for someone who comes back after a while: the last done step in the card's order tells what stands open; a step
+// before it that was not done makes that untrue, so those are named beside it.
 export function whereabouts(state, steps) {
   const its = (step) => state.steps.get(step.id).state;
-  const done = steps.filter((step) => its(step) === "done" || its(step) === "void");
-  const open = steps.filter((step) => its(step) === "todo" || its(step) === "left");
-  const undoing = done.filter((step) => UNDOING.has(step.action)).map((step) => step.number);
-  const anyUndone = undoing.length > 0 || done.some((step) => step.action === "drain");
-  const drained = done.some((step) => step.action === "drain");
-  const poured = done.some((step) => step.action === "pour");
-  const raised = done.some((step) => step.action === "support") && !done.some((step) => step.action === "lower");
+  const all = (wanted, among) => among.filter((step) => its(step) === wanted).map((step) => step.number);
+  const last = steps.findLastIndex((step) => its(step) === "done" || its(step) === "void");
   return {
+    last: steps[last] ?? null,
+    open: all("todo", steps.slice(0, last + 1)),
+    leftOut: all("left", steps),
+    void: all("void", steps),
     next: steps.find((step) => its(step) === "todo") ?? null,
-    last: done.reduce((late, step) => (!late || state.steps.get(step.id).place > state.steps.get(late.id).place ? step : late), null),
-    drained: drained && !poured,
-    poured: drained && poured,
-    raised,
-    undone: undoing,
-    toClose: anyUndone ? open.filter((step) => CLOSING.has(step.action)).map((step) => step.number) : [],
-    leftOut: open.filter((step) => its(step) === "left").map((step) => step.number),
   };
 }
