@@ -43,6 +43,85 @@ def test_an_approval_that_is_wanted_or_pending_or_denied_is_none(text: str):
     assert read_label(f"5W-30; {text}").approvals == ()
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "formerly approval EX 229-5",
+        "lacks approval EX 229-5",
+        "similar to oils with approval EX 229-5",
+        "replaces oils with approval EX 229-5",
+        "based on approved EX 229-5",
+        "cannot be approved EX 229-5",
+        "isn't approved to EX 229-5",
+        "for vehicles with approval EX 229-5",
+        "approved: see handbook, EX 229-5",
+        "self-approved EX 229-5",
+        "Dealer approved EX 229-5",
+        "approval EX 229-5, withdrawn",
+        "approval EX 229-5, applied for",
+    ],
+)
+def test_words_around_an_approval_that_leave_it_in_doubt_make_it_a_claim(words: str):
+    label = read_label(f"SAE 5W-30, ACEA C2; {words}")
+    assert (label.approvals, str(label.grade)) == ((), "5W-30")
+    assert any("EX 229-5" in claim for claim in label.claims)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "not ACEA C3",
+        "NOT ACEA C3",
+        "non ACEA C3",
+        "without ACEA C3",
+        "do not use where ACEA C3 is required",
+        "ACEA C3 level",
+        "ACEA C3 QUALITY",
+        "ACEA C3-like",
+        "ACEA C3 equivalent",
+        "similar to ACEA C3",
+        "reaches ACEA C3",
+        "in the manner of ACEA C3",
+        "for ACEA C3 engines",
+        "replaces ACEA C3",
+        "surpasses ACEA C3",
+        "ACEA C3 withdrawn",
+        "ACEA C3 (pending)",
+        "ACEA C3, applied for",
+        "ACEA C3 not met",
+        "not ACEA C2, C3",
+        "ACEA C3?",
+    ],
+)
+def test_words_beside_a_category_that_leave_it_in_doubt_make_it_a_claim(words: str):
+    label = read_label(f"SAE 5W-30; {words}; approval EX 229-5")
+    assert (label.categories, label.approvals, str(label.grade)) == ((), ("EX 229-5",), "5W-30")
+    assert any("C3" in claim for claim in label.claims)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["behaves as SAE 5W-30", "replaces 5W-30", "5W-30-like", "meets 5W-30", "SAE 10W-40 and SAE 5W-30", "suitable where 5W-30 is asked"],
+)
+def test_a_grade_that_an_oil_is_only_like_or_one_of_two_is_not_its_grade(text: str):
+    assert read_label(f"{text}; ACEA C3").grade is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Fully synthetic engine oil 5W-30 ACEA C3, API SP. Approvals: EX 229-5 / EX 52-D. Meets EX 9-9.",
+        "High performance motor oil, SAE 5W-30, Specifications: ACEA C3 and API SP, approved by the maker: EX 229-5 and EX 52-D",
+        "LOWMOOR LONG SAE 5W-30 ACEA C3 API SP RESOURCE CONSERVING; MANUFACTURER APPROVALS EX 229-5, EX 52-D",
+        "5 L 5w-30 acea c3 api sp; ex 229-5 and ex 52-d approved",
+    ],
+)
+def test_a_plain_label_keeps_what_it_says_among_other_words(text: str):
+    grade, categories, approvals = said(read_label(text))
+    assert (grade, categories) == ("5W-30", ["ACEA C3", "API SP"])
+    assert [approval.upper() for approval in approvals] == ["EX 229-5", "EX 52-D"]
+
+
 def test_an_approval_after_a_claim_is_one_only_where_it_is_said_anew():
     assert read_label("meets EX 1-1 and approved to EX 2-2").approvals == ("EX 2-2",)
     assert read_label("suitable for EX 1-1 approval").approvals == ()

@@ -76,6 +76,29 @@ def test_full_ash_before_a_particle_filter_is_not_fine_where_the_handbook_is_sil
     assert verdict("5W-30 ACEA A3/B4", block).state == "meets"
 
 
+def test_full_ash_that_the_handbook_names_before_a_particle_filter_carries_a_warning():
+    block = CallBlock(("5W-30",), ("ACEA A3/B4",), (), -35.0)
+    found = verdict("5W-30 ACEA A3/B4", block, after_treatment=("dpf",))
+    assert found.state == "meets"
+    assert "oil.full_ash_allowed" in keys(found.reasons)
+    assert "oil.full_ash_allowed" not in keys(verdict("5W-30 ACEA A3/B4", block).reasons)
+
+
+@pytest.mark.parametrize("words", ["not ACEA C3", "ACEA C3 level", "replaces ACEA C3", "ACEA C3, applied for"])
+def test_a_category_that_the_label_leaves_open_is_not_shown(words: str):
+    found = verdict(f"SAE 0W-30; {words}; approval EX 229-5")
+    assert found.state == "not shown"
+    assert found.reasons[0].key == "oil.category_only_claimed"
+    assert keys(found.settles) == ["oil.settle_label_category"]
+
+
+def test_a_gear_oil_is_held_to_the_handbooks_own_limit_of_cold():
+    block = CallBlock(("75W-90",), ("API GL-4",), (), -15.0)
+    assert verdict("75W-90, API GL-4", block, coldest=-20.0).state == "does not meet"
+    assert verdict("75W-90, API GL-4", block, coldest=-10.0).state == "meets"
+    assert verdict("75W-90, API GL-4", block, coldest=None).state == "not shown"
+
+
 def test_a_second_class_on_the_label_lifts_an_exclusion_by_the_first():
     found = verdict("0W-30, ACEA A3/B4, ACEA C4; approval EX 229-5")
     assert found.state == "not shown"

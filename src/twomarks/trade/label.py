@@ -10,6 +10,7 @@ from functools import cache
 from twomarks.errors import InputError
 from twomarks.reference.tables import categories
 from twomarks.trade.categories import Category, parse_category
+from twomarks.trade.doubt import CODE, GRADE, doubts_approval, doubts_category, doubts_grade, takes_back
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, parse_grade
 
@@ -37,10 +38,13 @@ class _Reading:
     not_understood: list[str] = field(default_factory=list)
     mode: str = ""
     body: str = ""
+    torn: bool = False
 
 
 _SAYS_APPROVED = re.compile(
-    r"\b(?:officially\s+)?(?:approvals?|approved|licensed|homologated)(?:\s+(?:by|to|for|under))?\b[:\s]*", re.IGNORECASE
+    r"\b(?:officially\s+)?(?:approvals?|approved|licensed|homologated)(?:\s+(?:by|to|for|under))?"
+    r"(?:\s+(?:the\s+)?(?:maker|manufacturer)s?)?\b[:\s]*",
+    re.IGNORECASE,
 )
 _NOT_APPROVED = re.compile(r"\b(?:not|no|without|pending|never)\b[\w\s-]{0,12}$|\bnon[- ]?$", re.IGNORECASE)
 _FRESH = re.compile(r"\b(?:and|but)\s*$", re.IGNORECASE)
@@ -95,8 +99,9 @@ def read_label(text: str) -> Label:
     Returns
     -------
     Label
-        What stands after "meets", "suitable for" and the like is a claim, never a category or an approval; what could not be
-        read is listed, not dropped.
+        What stands after "meets", "suitable for" and the like is a claim, never a category or an approval, and so is what
+        other words beside it leave in doubt ("ACEA C3 level", "replaces ACEA C3"); what could not be read is listed, not
+        dropped. Of two different grades on a label neither is taken.
 
     Notes
     -----
@@ -110,7 +115,10 @@ def read_label(text: str) -> Label:
     read = _Reading()
     for sentence in re.split(r"[;\n•|]|\.(?=\s|$)", text):
         read.mode = read.body = ""
+        before = len(read.categories), len(read.approvals)
         for part in re.split(r",(?!\d)", sentence):
+            if takes_back(part) and not re.search(r"\d", part):
+                _take_back(read, *before)
             _take(read, part)
     return Label(
         " ".join(text.split()),
@@ -122,7 +130,16 @@ def read_label(text: str) -> Label:
     )
 
 
+def _take_back(read: _Reading, categories: int, approvals: int) -> None:
+    """Turn into claims what a sentence has said of categories and approvals beyond these counts."""
+    read.claims += [str(category) for category in read.categories[categories:]] + read.approvals[approvals:]
+    del read.categories[categories:], read.approvals[approvals:]
+
+
 def _take(read: _Reading, part: str) -> None:
+    if _GRADE.fullmatch(part.strip()):
+        _take_grade(read, part)
+        return
     for mode, words in _moods(part):
         if mode:
             read.mode = mode
@@ -130,8 +147,7 @@ def _take(read: _Reading, part: str) -> None:
         if read.mode == "approval":
             _approvals(read, words)
         elif read.mode == "claim":
-            rest = _take_grade(read, words)
-            read.claims += [said for said in [_tidy(rest)] if said]
+            read.claims += [said for said in [_tidy(words)] if said]
         else:
             _plain(read, words)
 
@@ -143,12 +159,16 @@ def _moods(part: str) -> Iterator[tuple[str, str]]:
         refused = _NOT_APPROVED.search(part[: match.start()])
         within_claim = any(end <= match.start() for _, end, _ in marks) and not _FRESH.search(part[: match.start()])
         wanted = _WANTED.search(part[: match.start()]) or _WANTED.search(part[match.end() :])
-        mode = "claim" if refused or within_claim or wanted else "approval"
+        before = _category_pattern().sub(" ", _GRADE.sub(" ", _BODY.sub(" ", re.split(r"\b(?:and|but)\b", part[: match.start()])[-1])))
+        doubted = doubts_approval(before, part[match.end() :])
+        mode = "claim" if refused or within_claim or wanted or doubted else "approval"
         marks.append((refused.start() if refused else match.start(), match.end(), mode))
     at, mode = 0, ""
     for start, end, next_mode in sorted(marks):
         if start < at:
             continue
+        if next_mode == "claim" and not mode and not part[end:].strip():
+            break  # "ACEA C3 equivalent": the word belongs to what stands before it
         if part[at:start].strip() or mode:
             before = part[at:start]
             trailing = next_mode == "approval" and not mode and not part[end:].strip()
@@ -164,19 +184,32 @@ def _approvals(read: _Reading, words: str) -> None:
     for code in re.split(r"\s+/\s+|\s+(?:and|&)\s+|\s*\+\s*", rest):
         body = _BODY.search(code)
         named = _tidy(code[: body.start()] if body else code)
-        if named:
+        if named and (re.search(r"\d", named) or named == named.upper()):
             read.approvals.append(named)
+        elif named:
+            # "see the handbook" is no code, and what follows it is none either.
+            read.claims.append(named)
+            read.mode = "claim"
         if body:
             _plain(read, code[body.start() :])
 
 
 def _take_grade(read: _Reading, words: str) -> str:
+    """Take the grade out of words, and return what is left of them; a second, different one leaves neither standing."""
+    if doubts_grade(_GRADE.sub(GRADE, words)):
+        return words
+    rest, at = "", 0
     for match in _GRADE.finditer(words):
         grade = _grade(match[0])
-        if grade is not None and read.grade is None:
+        if grade is None:
+            continue
+        rest, at = f"{rest}{words[at : match.start()]} ", match.end()
+        if read.grade is None and not read.torn:
             read.grade = grade
-            return words[: match.start()] + " " + words[match.end() :]
-    return words
+        elif grade != read.grade:
+            read.not_understood += [str(one) for one in (read.grade, grade) if one is not None]
+            read.grade, read.torn = None, True
+    return rest + words[at:]
 
 
 def _grade(text: str) -> EngineOilGrade | GearOilGrade | None:
@@ -190,6 +223,11 @@ def _grade(text: str) -> EngineOilGrade | GearOilGrade | None:
 
 def _plain(read: _Reading, words: str) -> None:
     rest = _take_grade(read, words)
+    coded = _category_pattern().sub(CODE, _BODY.sub(" ", _GRADE.sub(GRADE, words)))
+    if CODE in coded and doubts_category(coded):
+        read.claims += [said for said in [_tidy(rest)] if said]
+        read.mode = "claim"
+        return
     pieces = _BODY.split(rest)
     left = [_take_categories(read, pieces[0], read.body)]
     for body, run in zip(pieces[1::2], pieces[2::2], strict=True):

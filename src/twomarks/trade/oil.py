@@ -237,14 +237,24 @@ def _category(findings: _Findings, block: CallBlock, label: Label, after_treatme
         findings.add("meets", say("oil.category_met", have=str(have), asked=str(wanted), steps=cover.steps))
         for caution in cover.cautions:
             findings.note(caution)
+        if _is_full_ash(label, after_treatment):
+            findings.note(say("oil.full_ash_allowed", have=tuple(str(have) for have in label.categories)))
         return
     settles = say("oil.settle_label_category", asked=block.categories)
     if unknown:
         findings.add("not shown", say("oil.category_asked_unknown", asked=unknown), settles=settles)
     if not label.categories:
-        findings.add("not shown", say("oil.category_not_on_label", asked=block.categories), settles=settles)
+        claimed = next((text for text in label.claims if any(_names(text, name) for name in block.categories)), None)
+        reason = say("oil.category_not_on_label", asked=block.categories)
+        if claimed is not None:
+            reason = say("oil.category_only_claimed", have=claimed, asked=block.categories)
+        findings.add("not shown", reason, settles=settles)
     elif asked:
         _category_missed(findings, pairs, asked, label, settles, excludable=not unknown)
+
+
+def _names(claim: str, category: str) -> bool:
+    return approval_key(category.rsplit(maxsplit=1)[-1]) in approval_key(claim)
 
 
 def _is_known(text: str) -> bool:
@@ -304,12 +314,12 @@ def _approval(findings: _Findings, block: CallBlock, label: Label) -> None:
 
 
 def _cold(findings: _Findings, block: CallBlock, label: Label, coldest_start_c: float | None, coldest_start_low_c: float | None) -> None:
-    if isinstance(label.grade, GearOilGrade):
+    if isinstance(label.grade, GearOilGrade) and block.coldest_c is None:
         return
     if coldest_start_c is None:
         findings.add("not shown", say("oil.climate_not_known"), settles=say("oil.settle_climate"))
         return
-    winter = label.grade.winter if label.grade is not None else ""
+    winter = label.grade.winter if isinstance(label.grade, EngineOilGrade) else ""
     coldest = Figure(coldest_start_c, "C")
     if block.coldest_c is not None:
         findings.margins["above_handbook_limit_k"] = coldest_start_c - block.coldest_c
@@ -348,11 +358,14 @@ def _note_cold_by_grade(findings: _Findings, winter: str, coldest_start_c: float
     findings.note(say("oil.cranks" if findings.margins["above_cranking_test_k"] >= 0.0 else "oil.colder_but_allowed", **figures))
 
 
+def _is_full_ash(label: Label, after_treatment: tuple[str, ...]) -> bool:
+    ash = {categories()[have.key].saps for have in label.categories}
+    return any(part.casefold() in PARTICLE_FILTERS for part in after_treatment) and "full" in ash and not {"mid", "low"} & ash
+
+
 def _note_ash(findings: _Findings, label: Label, after_treatment: tuple[str, ...]) -> None:
     """A particle filter and a label of full ash only: no handbook word, but no harmless matter either."""
-    treated = next((part for part in after_treatment if part.casefold() in PARTICLE_FILTERS), None)
-    ash = [categories()[have.key].saps for have in label.categories]
-    if treated is not None and "full" in ash and not {"mid", "low"} & set(ash):
+    if _is_full_ash(label, after_treatment):
         findings.add(
             "not shown",
             say("oil.full_ash", have=tuple(str(have) for have in label.categories)),
