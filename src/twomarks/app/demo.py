@@ -57,7 +57,7 @@ def demo(home: Path | None, today: dt.date | None, port: int, no_serve: bool) ->
     terminal = Terminal(reader)
     terminal.line(say("demo.built", folder=str(opened.folder)), indent=0)
     for shift in shifts:
-        terminal.line(say("demo.shifted", vehicle=shift.vehicle, days=shift.days, count=shift.readings), mark="-")
+        terminal.line(say("demo.shifted", vehicle=shift.vehicle, days=shift.days or None, count=shift.readings), mark="-")
     found = questions.prepare(scope, FIRST, day, item=ITEM)
     say_preparation(terminal, found)
     path = opened.folder / CARD_FILE
@@ -117,7 +117,7 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
     for follow_up in questions.follow_ups(scope, FIRST, still_open=True):
         at = None if follow_up.due_odometer_steps is None else Figure(follow_up.due_odometer_steps / 1000, "km")
         terminal.line(say("enter.follow_up", words=follow_up.words, day=follow_up.due_day, at=at), indent=4, mark="-")
-    say_due(terminal, tuple(one for one in questions.due(scope, FIRST, day) if one.item == ITEM), reasons=True)
+    say_due(terminal, tuple(one for one in questions.due(scope, FIRST, day) if one.item == ITEM))
 
 
 def _own_folder(home: Path | None) -> Path:

@@ -70,7 +70,7 @@ def _as_text(found: dict[str, Outlook], today: dt.date, _reader: Reader) -> str:
     for name, seen in found.items():
         script.heading("answer.vehicle_on", vehicle=name, day=today)
         say_counter(script, seen.history, seen.forecast)
-        say_due(script, seen.due, reasons=True)
+        say_due(script, seen.due)
     return script.text()
 
 
@@ -81,22 +81,24 @@ def say_counter(terminal: Speaker, history: History, forecast: UsageForecast) ->
         terminal.line(say("answer.no_reading", daily=forecast.daily_km))
         return
     unit = forecast.unit
+    wide = spread.low < spread.high
     terminal.line(
         say(
-            "answer.counter",
+            "answer.counter" if history.used > 1 else "answer.counter_one",
             likely=Figure(spread.likely, unit),
-            low=Figure(spread.low, unit),
-            high=Figure(spread.high, unit),
+            low=Figure(spread.low, unit) if wide else None,
+            high=Figure(spread.high, unit) if wide else None,
             daily=forecast.daily_km,
             used=history.used,
-            flagged=len(history.flags),
+            flagged=len(history.flags) or None,
             last=forecast.last_day,
+            basis=forecast.basis,
         )
     )
 
 
-def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool) -> None:
-    """Write a list of due items, each with its window, and the reasons where they are wanted."""
+def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool = True, settles: bool = True) -> None:
+    """Write a list of due items, each with its window; the reasons and what would settle the rest where they are wanted."""
     if not items:
         terminal.line(say("answer.no_items"))
     for item in items:
@@ -104,4 +106,6 @@ def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool) -> 
         state = say(f"answer.state_{item.state.replace(' ', '_')}")
         terminal.line(say(key, item=item.name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
         if reasons:
-            terminal.lines((*item.reasons, *item.settles))
+            terminal.lines(item.reasons)
+        if settles:
+            terminal.lines(say("answer.settles", what=what) for what in item.settles)

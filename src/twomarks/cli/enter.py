@@ -150,7 +150,7 @@ def _only_reading(asking: Asking, scope: Scope, vehicle: str, reading: Reading, 
 def _due_again(terminal: Terminal, changed: tuple[DueItem, ...]) -> None:
     from twomarks.cli.due import say_due
 
-    say_due(terminal, changed, reasons=True)
+    say_due(terminal, changed)
 
 
 def _volume(text: str | None, where: str, reader: Reader) -> int | None:

@@ -28,7 +28,7 @@ def say_preparation(terminal: Speaker, found: Preparation) -> None:
         terminal.line(say("prepare.flag", day=flag.reading.day, reason=flag.reason), indent=4, mark="-")
     if found.due:
         terminal.heading("prepare.due")
-        say_due(terminal, found.due, reasons=False)
+        say_due(terminal, found.due, reasons=False, settles=not found.general)
     if found.general:
         terminal.heading("prepare.general")
         terminal.lines([say("general.asked", item=one.name, usual=one.usual) for one in found.general], indent=2)
@@ -50,7 +50,9 @@ def _in_engine(terminal: Speaker, label: Label) -> None:
     """Write what is in the engine by its label, what may top it up, and what only the handbook can tell."""
     terminal.heading("prepare.in_engine")
     grade = str(label.grade) if label.grade else ""
-    terminal.line(say("prepare.label", grade=grade, categories=tuple(str(one) for one in label.categories), approvals=label.approvals))
+    understood = bool(grade or label.categories or label.approvals)
+    if understood:
+        terminal.line(say("prepare.label", grade=grade, categories=tuple(str(one) for one in label.categories), approvals=label.approvals))
     if label.not_understood:
         terminal.line(say("prepare.label_not_understood", words=label.not_understood))
     winter = getattr(label.grade, "winter", None)
@@ -63,7 +65,8 @@ def _in_engine(terminal: Speaker, label: Label) -> None:
                 pumping=Figure(lowest_pumping_c(winter), "C"),
             )
         )
-    terminal.line(say("prepare.label_top_up", grade=grade))
+    if understood:
+        terminal.line(say("prepare.label_top_up", grade=grade))
     terminal.line(say("prepare.label_handbook"))
 
 
@@ -93,7 +96,7 @@ def _oil(terminal: Speaker, job: Job) -> None:
         terminal.line(say(key, oil=oil.name, label=oil.label, verdict=verdict))
         first = number == 0
         terminal.lines(oil.verdict.reasons if first else oil.verdict.reasons[:1])
-        terminal.lines(oil.verdict.settles[:2])
+        terminal.lines(say("prepare.oil_settles", what=what) for what in oil.verdict.settles[:2])
 
 
 def _litres(terminal: Speaker, job: Job) -> None:
