@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 
 import pytest
 from django.test import Client
@@ -10,6 +11,9 @@ from django.test import Client
 from tests.web.household import TODAY, Household
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
+from twomarks.keeping.services.households import change_reader
+from twomarks.web.start.answer import label_said
+from twomarks.words import Reader, render
 
 
 def entered(**more: object) -> dict[str, object]:
@@ -101,21 +105,58 @@ def test_a_level_is_kept_in_thousandths(client: Client, home: Household) -> None
     assert (check.permille, check.minutes_since_stop, check.circuit) == (375, 10, "engine_oil")
 
 
+METRIC = {"distance": "km", "volume": "L", "torque": "N.m", "temperature": "C", "pressure": "bar", "length": "mm", "currency": "EUR"}
+LIGHT = {"tone": "dark", "sun": "on", "keys": "off"}
+
+
 def test_units_change_what_is_shown_and_nothing_that_is_kept(client: Client, home: Household) -> None:
     number = questions.last_number(home.scope)
-    chosen = {"market": "us", "tone": "dark", "sun": "on", "keys": "off"} | {
-        "distance": "km",
-        "volume": "L",
-        "torque": "N.m",
-        "temperature": "C",
-        "pressure": "bar",
-        "length": "mm",
-    }
-    client.post("/settings/", chosen)
+    client.post("/settings/", {"market": "us", **LIGHT, **METRIC})
     page = client.get("/vehicles/Alder/").content.decode()
     assert "lbf·ft" in page
     assert 'data-tone="dark" data-sun="on" data-keys="off"' in page
     assert questions.last_number(home.scope) == number
+
+
+def test_units_market_and_currency_are_the_persons_and_hold_in_every_browser(client: Client, home: Household) -> None:
+    client.post("/settings/", {"market": "us", **LIGHT, **METRIC, "distance": "km", "volume": "imp qt", "currency": " gbp"})
+    reader = questions.reader(home.scope)
+    assert (reader.market, reader.currency) == ("us", "GBP")
+    assert (reader.units["torque"], reader.units["volume"], reader.units["distance"]) == ("lbf.ft", "imp qt", "mi")
+    page = Client().get("/vehicles/Alder/").content.decode()
+    assert "lbf·ft" in page
+    assert 'data-tone="auto" data-sun="off" data-keys="on"' in page
+    assert "United States, some your own" in page
+
+
+def test_a_person_reads_as_they_chose_until_they_choose_anew(client: Client, home: Household) -> None:
+    change_reader(home.scope, Reader.of("uk", units={"torque": "kgf.m"}, zone="Europe/London", currency="GBP"))
+    page = client.get("/settings/").content.decode()
+    assert re.search(r'value="kgf.m"[^>]* checked', page)
+    assert 'value="GBP"' in page
+    client.post("/settings/", {"market": "uk", **LIGHT, **METRIC, "distance": "mi", "torque": "N.m", "pressure": "psi", "currency": "GBP"})
+    reader = questions.reader(home.scope)
+    assert (reader.units["torque"], reader.units["distance"], reader.zone) == ("N.m", "mi", "Europe/London")
+
+
+def test_a_currency_that_is_none_is_refused_in_words(client: Client, home: Household) -> None:
+    answer = client.post("/settings/", {"market": "us", **LIGHT, **METRIC, "currency": "euros"})
+    assert answer.status_code == 400
+    assert "Found: &quot;euros&quot;. Expected: the three letters of a currency" in answer.content.decode()
+    assert questions.reader(home.scope).market == "metric"
+
+
+def test_the_first_answer_says_what_may_top_up_the_oil_and_how_cold_its_grade_is_tested(client: Client, empty: Scope) -> None:
+    asked = {"kind": "car", "fuel": "petrol", "odometer": "61240", "label": "5W-30, ACEA C3, approval EX 229-5"}
+    page = client.post("/start/", asked, follow=True).content.decode()
+    reader = questions.reader(empty)
+    label = questions.prepare(empty, "Car", TODAY).in_engine
+    assert label
+    said = [render(line, reader) for line in label_said(label)]
+    assert len(said) == 4
+    assert all(line.replace("'", "&#x27;") in page for line in said)
+    assert "−30\u00a0°C" in page
+    assert "−35\u00a0°C" in page
 
 
 def test_a_damaged_cookie_counts_as_none(client: Client, home: Household) -> None:

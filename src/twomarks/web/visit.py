@@ -16,8 +16,8 @@ from twomarks.keeping import clock
 from twomarks.keeping.questions.people import reader as kept_reader
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.services.households import find_scope
-from twomarks.web.preferences import Preferences, preferences_of, reader_of
-from twomarks.words import Figure, Message, Reader
+from twomarks.web.preferences import Preferences, preferences_of
+from twomarks.words import PRESETS, Figure, Message, Reader
 
 __all__ = ["PAGES", "TitleBlock", "Visit", "VisitMiddleware", "shown_on_every_page", "visit_of"]
 
@@ -53,8 +53,8 @@ class Visit:
 
     @cached_property
     def reader(self) -> Reader:
-        """How the person reads, with what this browser chose differently."""
-        return reader_of(self.preferences, kept_reader(self.scope))
+        """How the person reads, here and on the command line."""
+        return kept_reader(self.scope)
 
     @cached_property
     def today(self) -> dt.date:
@@ -93,4 +93,6 @@ def shown_on_every_page(request: HttpRequest) -> Mapping[str, Any]:
         }
         for name in PAGES
     ]
-    return {"pages": pages, "preferences": visit.preferences, "reader": visit.reader, "today": visit.today}
+    reader = visit.reader
+    own = any(unit != PRESETS.get(reader.market, {}).get(kind) for kind, unit in reader.units.items())
+    return {"pages": pages, "preferences": visit.preferences, "reader": reader, "units_of_own": own, "today": visit.today}
