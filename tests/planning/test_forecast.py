@@ -35,7 +35,7 @@ def test_without_a_reading_the_prior_speaks_of_distances_but_no_day_is_named() -
     assert f.passage(60_000).likely is None
     assert f.chance_past(60_000, TODAY) is None
     assert 8_000 < f.travelled(days=365).likely < 25_000
-    assert "no reading to go by" in render(f.basis, Reader())
+    assert "too few readings to go by" in render(f.basis, Reader())
 
 
 def test_one_reading_gives_days_as_wide_as_the_prior() -> None:
