@@ -94,6 +94,22 @@ def test_a_guarded_row_is_never_changed(filled: Scope, table: str) -> None:
                 cursor.execute(statement)
 
 
+@pytest.mark.parametrize("table", [*sorted(NAMED), *triggers.FROZEN_TABLES])
+@pytest.mark.parametrize("key", ["id", "public"])
+def test_a_guarded_row_is_not_replaced_on_a_connection_that_was_never_set_up(filled: Scope, table: str, key: str) -> None:
+    if connection.vendor != "sqlite":
+        pytest.skip("only SQLite replaces rows")
+    with connection.cursor() as cursor:
+        cursor.execute("PRAGMA recursive_triggers=OFF")
+        try:
+            columns = [row[1] for row in cursor.execute(f"PRAGMA table_info({table})").fetchall()]
+            values = [column if key == "id" or column != "id" else "NULL" for column in columns]
+            with pytest.raises(IntegrityError, match="append-only"), transaction.atomic():
+                cursor.execute(f"INSERT OR REPLACE INTO {table} SELECT {', '.join(values)} FROM {table}")
+        finally:
+            cursor.execute("PRAGMA recursive_triggers=ON")
+
+
 def test_closing_a_household_takes_all_of_it_and_nothing_else(filled: Scope, other: Scope) -> None:
     shelf.record_stock_moves(other, [move(1000)])
     close_household(filled)
