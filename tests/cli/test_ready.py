@@ -52,3 +52,16 @@ def test_one_question_answered_in_two_ways_is_refused(shell: Shell) -> None:
 
 def test_left_out_all_vehicles_are_judged(shell: Shell) -> None:
     assert [row["vehicle"] for row in shell.run("ready", "--json").answer["vehicles"]] == ["Alder", "Bare"]
+
+
+def test_whether_it_is_raised_is_answered_like_any_other_question_and_shortens_the_work(writing: Shell) -> None:
+    raised = writing.run("ready", "--vehicle", "Alder", "--have", "choice:raised:Alder", "--json")
+    assert "tool:axle_stands" in questions(raised)
+    low = writing.run("ready", "--vehicle", "Alder", "--have-not", "choice:raised:Alder", "--json")
+    assert not {"tool:axle_stands", "tool:jack"} & set(questions(low))
+
+
+def test_a_choice_is_asked_until_somebody_has_made_it(writing: Shell) -> None:
+    question = "choice:undertray:Alder"
+    assert question in writing.run("ready", "--vehicle", "Alder").said
+    assert question not in writing.run("ready", "--vehicle", "Alder", "--have-not", question).said

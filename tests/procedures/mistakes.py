@@ -94,6 +94,6 @@ def change(procedure: Procedure, name: str, **fields: object) -> Procedure:
 
 def new_findings(mistaken: Procedure, kit: Kit | None = None, **choices: object) -> tuple[Finding, ...]:
     """Return the findings of a mistaken procedure that the correct one does not have."""
-    correct = rehearse(bound(library_procedure(mistaken.key), **choices))
+    correct = rehearse(bound(library_procedure(mistaken.key), "", **choices))
     known = {(one.rule, one.step) for one in correct.findings}
-    return tuple(one for one in rehearse(bound(mistaken, **choices), kit).findings if (one.rule, one.step) not in known)
+    return tuple(one for one in rehearse(bound(mistaken, "", **choices), kit).findings if (one.rule, one.step) not in known)

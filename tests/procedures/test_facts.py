@@ -9,6 +9,9 @@ from twomarks.trade.label import read_label
 from twomarks.trade.oil import OilOnOffer
 from twomarks.words import Figure, Source
 
+FUEL_SLOT = sheets.sheet(
+    sheets.BARE + '\n[slots.fuel_filter]\nkind = "cartridge"\nholds = { value = "0.9 L", source = "label: on the filter" }\n'
+).slots["fuel_filter"]
 CAR, BARE = sheets.sheet(sheets.CAR), sheets.sheet(sheets.BARE)
 
 
@@ -45,6 +48,16 @@ def test_a_plan_carries_the_sources_of_refill_and_span() -> None:
     assert figures["refill"] == Figure(4.3, "L", Source("handbook", "owner's book, p. 214"))
     assert figures["between"] == Figure(1.1, "L", Source("measured", "A., 2026-03-02"))
     assert figures["filter"] == Figure(0.3, "L", Source("supplier", "data sheet"))
+
+
+def test_the_volume_of_a_fuel_filter_is_never_that_of_the_oil_filter() -> None:
+    plan = pour_plan(CAR)
+    assert pour_plan(CAR.model_copy(update={"slots": {"fuel_filter": FUEL_SLOT, **CAR.slots}})) == plan
+    named = CAR.model_copy(update={"slots": {"fuel_filter": FUEL_SLOT, "main_filter": CAR.slots["oil_filter"]}})
+    assert pour_plan(named).reasons[1].key == "level.stands_high"
+    item = CAR.items["engine_oil_and_filter"]
+    told = item.model_copy(update={"roles": {**item.roles, "filter": "main_filter"}})
+    assert pour_plan(named.model_copy(update={"items": {"engine_oil_and_filter": told}})) == plan
 
 
 def test_a_remembered_refill_needs_a_reading_before_the_start() -> None:

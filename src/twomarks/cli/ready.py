@@ -102,8 +102,10 @@ def _of_walk_round(scope: Scope, job: Job) -> Readiness:
 def _keep(scope: Scope, words: dict[str, str], found: Found, today: dt.date) -> None:
     from twomarks.keeping.services.answers import record_answers
     from twomarks.model.ledger import Answer
+    from twomarks.procedures.choices import choices_of
 
     known = [item.question for _, _, readiness in found for item in readiness.items]
+    known += [choice.question for _, job, _ in found for choice in choices_of(job.bound)]
     for question in words:
         if question not in known:
             raise InputError("ready_answer.no_question", found=question, nearest=nearest(question, known), expected=tuple(known))
@@ -111,6 +113,8 @@ def _keep(scope: Scope, words: dict[str, str], found: Found, today: dt.date) -> 
 
 
 def _say(found: Found, kept: int, today: dt.date, reader: Reader) -> None:
+    from twomarks.procedures.choices import choices_of
+
     terminal = Terminal(reader)
     if kept:
         terminal.line(say("ready_answer.kept", count=kept), indent=0)
@@ -127,3 +131,6 @@ def _say(found: Found, kept: int, today: dt.date, reader: Reader) -> None:
                     question=item.question,
                 )
             )
+        for choice in choices_of(job.bound):
+            if choice.decided is None:
+                terminal.line(say("choice.open", what=choice.what, question=choice.question))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from twomarks.errors import NoSolutionError
@@ -23,7 +23,8 @@ from twomarks.planning.oils import JudgedOil, chosen_oil, judged_oils
 from twomarks.planning.readiness import Readiness, readiness
 from twomarks.planning.usage import History, UsageForecast
 from twomarks.procedures.binding import bind
-from twomarks.procedures.bound import Bound, Choices
+from twomarks.procedures.bound import Bound
+from twomarks.procedures.choices import choices_from
 from twomarks.procedures.facts import WorthFetching, label_in, missing_figures, pour_plan
 from twomarks.procedures.kit import Kit, WrenchRange
 from twomarks.procedures.needs import Needs, needs_of
@@ -172,7 +173,8 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     oils = judged_oils(sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest)
     stage("oil")
     pour = pour_plan(sheet, circuit, with_filter=True)
-    first = needs_of(bind(procedure, sheet, item=item, choices=Choices(pour=pour)))
+    decided = choices_from(given.answers, sheet)
+    first = needs_of(bind(procedure, sheet, item=item, choices=replace(decided, pour=pour)))
     need_l = next((fluid.volume_l for fluid in first.fluids), None)
     reserve_l = next((fluid.reserve_l for fluid in first.fluids), 0.0)
     stage("litres")
@@ -180,7 +182,7 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     oil = chosen_oil(oils, {key: float(plan.cost) for key, plan in plans.items() if plan.cost is not None})
     bought = plans.get(oil.key) if oil else None
     stage("buying")
-    bound = bind(procedure, sheet, item=item, choices=Choices(oil_name=oil.name if oil else "", pour=pour))
+    bound = bind(procedure, sheet, item=item, choices=replace(decided, oil_name=oil.name if oil else "", pour=pour))
     needs = needs_of(bound)
     ready = readiness(needs, shelf=given.shelf, stock=given.stock, cans=given.cans, answers=given.answers, product=oil.key if oil else None)
     stage("readiness")

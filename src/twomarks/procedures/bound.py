@@ -17,7 +17,7 @@ __all__ = ["Bound", "BoundCaution", "BoundFollowUp", "BoundMove", "BoundStep", "
 class Choices:
     """What was chosen for the day, beyond the sheet: the oil, the pour plan, whether the vehicle must be raised.
 
-    `raised` and `undertray` None mean that nobody has said; the rehearsal then plays the longer way.
+    `raised` and `undertray` None leave it to the sheet; where that says nothing either, the rehearsal plays the longer way.
     """
 
     oil_name: str = ""

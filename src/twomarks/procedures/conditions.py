@@ -12,14 +12,19 @@ def condition_values(sheet: VehicleSheet, choices: Choices) -> dict[str, bool | 
     """Return for each condition whether it holds for this vehicle and these choices, None where it is not known."""
     plan = choices.pour
     return {
-        "raised": choices.raised,
-        "undertray": choices.undertray if choices.undertray is not None else ("undertray" in sheet.fastenings) or None,
+        "raised": sheet.chassis.raised_to_drain if choices.raised is None else choices.raised,
+        "undertray": _undertray(sheet) if choices.undertray is None else choices.undertray,
         "keyless": getattr(sheet.engine, "keyless", None),
         "transfer_case": _transfer_case(sheet),
         "transmission_brake": _transmission_brake(sheet),
         "two_pours": None if plan is None else len(plan.pours) > 1,
         "top_up": None,
     }
+
+
+def _undertray(sheet: VehicleSheet) -> bool | None:
+    said = sheet.chassis.undertray
+    return said if said is not None else ("undertray" in sheet.fastenings) or None
 
 
 def _transfer_case(sheet: VehicleSheet) -> bool | None:

@@ -18,6 +18,9 @@ from twomarks.words import Figure, Message, Value, Wording, say
 __all__ = ["WorthFetching", "label_in", "missing_figures", "oil_call", "oil_verdict_for", "pour_plan", "sourced"]
 
 
+_OIL = "engine_oil"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorthFetching:
     """A figure worth fetching next: its path in the sheet, what it is, where it is found, why it matters.
@@ -90,7 +93,7 @@ def pour_plan(
     refill = figure_of(part, name) or figure_of(part, "refill")
     refill_l = core_of(part, name) if figure_of(part, name) else core_of(part, "refill")
     span, span_l = figure_of(part, "between_marks"), core_of(part, "between_marks")
-    filter_slot = _filter_slot(sheet)
+    filter_slot = _filter_slot(sheet, circuit)
     held = figure_of(filter_slot, "holds") if with_filter else None
     filter_l = core_of(filter_slot, "holds") if with_filter else 0.0
     if refill is None or refill_l is None:
@@ -124,11 +127,13 @@ def _kind(figure: Figure) -> str:
     return figure.source.kind if figure.source is not None else "memory"
 
 
-def _filter_slot(sheet: VehicleSheet) -> object | None:
-    for key, slot in sheet.slots.items():
-        if str(getattr(slot, "kind", "")) in ("spin-on", "cartridge") or key == "oil_filter":
-            return slot
-    return None
+def _filter_slot(sheet: VehicleSheet, circuit: str) -> object | None:
+    """Return the slot of the filter that `circuit` fills: the one that an item of it names, else an engine's oil filter.
+
+    A slot is never taken by its kind alone: a fuel filter is a cartridge too.
+    """
+    named = (item.roles["filter"] for item in sheet.items.values() if item.roles.get("oil", _OIL) == circuit and "filter" in item.roles)
+    return part_of(sheet, "slot", next(named, "oil_filter" if circuit == _OIL else ""))
 
 
 def sourced(messages: tuple[Message, ...], known: Mapping[str, tuple[Figure, ...]]) -> tuple[Message, ...]:
