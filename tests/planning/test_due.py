@@ -52,6 +52,15 @@ def one(item: str, done: Done | None, *, use: UsageForecast | None = None, event
 BOTH = 'every = { distance = "12000 km", time = "12 months" }\n'
 
 
+def test_what_was_done_under_an_earlier_key_still_counts() -> None:
+    renamed = sheet(BOTH.replace("every", 'was = ["engine_oil"]\nevery'))
+    old, new = (Done(day=TODAY - dt.timedelta(days=days), odometer_km=50_000) for days in (60, 30))
+    (due,) = due_items(renamed, done={"engine_oil": old}, forecast=steady(), today=TODAY)
+    assert due.last == old
+    (due,) = due_items(renamed, done={"engine_oil": old, "oil": new}, forecast=steady(), today=TODAY)
+    assert due.last == new
+
+
 def test_distance_binds_when_the_vehicle_is_driven_much() -> None:
     due = one(BOTH, Done(day=TODAY - dt.timedelta(days=60), odometer_km=57_600), use=steady(daily=90))
     assert due.binds == "distance"

@@ -111,11 +111,17 @@ def due_items(
     """
     known = {"distance": forecast, **counters}
     found = [
-        _due_item(key, item, done.get(key), known, today, events)
+        _due_item(key, item, _last_done(key, item, done), known, today, events)
         for key, item in sheet.items.items()
         if not getattr(item, "retired", False)
     ]
     return tuple(sorted(found, key=lambda due: (_ORDER[due.state], due.likely or dt.date.max, due.item)))
+
+
+def _last_done(key: str, item: ServiceItem, done: Mapping[str, Done]) -> Done | None:
+    """Return when an item was last done, under its key or one that it had earlier."""
+    found = [done[name] for name in (key, *item.was) if name in done]
+    return max(found, key=lambda one: one.day, default=None)
 
 
 def _due_item(
