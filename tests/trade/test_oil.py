@@ -92,6 +92,14 @@ def test_a_category_that_the_label_leaves_open_is_not_shown(words: str):
     assert keys(found.settles) == ["oil.settle_label_category"]
 
 
+def test_where_no_entry_is_met_the_one_for_the_oils_own_grade_is_told():
+    other = CallBlock(("0W-30",), ("ACEA C3",), (), -40.0)
+    own = CallBlock(("5W-30",), ("ACEA C3",), (), -15.0)
+    found = verdict("5W-30, ACEA C3", other, own, coldest=-20.0)
+    assert found.state == "does not meet"
+    assert found.reasons[0].key == "oil.colder_than_handbook"
+
+
 def test_a_gear_oil_is_held_to_the_handbooks_own_limit_of_cold():
     block = CallBlock(("75W-90",), ("API GL-4",), (), -15.0)
     assert verdict("75W-90, API GL-4", block, coldest=-20.0).state == "does not meet"

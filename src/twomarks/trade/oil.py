@@ -70,6 +70,7 @@ class OilVerdict:
 class _Findings:
     state: State = "meets"
     bad: int = 0
+    grade_missed: bool = False
     reasons: list[tuple[int, Message]] = field(default_factory=list)
     settles: list[Message] = field(default_factory=list)
     margins: dict[str, float] = field(default_factory=dict)
@@ -133,7 +134,8 @@ def oil_verdict(
     if not call.blocks:
         return _nobody_looked(offer, fuel, after_treatment, coldest_start_c)
     judged = [_judge(block, offer, fuel, after_treatment, coldest_start_c, coldest_start_low_c) for block in call.blocks]
-    best = min(judged, key=lambda findings: (_RANK[findings.state], findings.bad))
+    # Of entries that fail alike the one for the oil's own grade tells more than one for another grade.
+    best = min(judged, key=lambda findings: (_RANK[findings.state], findings.grade_missed, findings.bad))
     if len(judged) > 1:
         best.note(say("oil.block_of", number=judged.index(best) + 1, count=len(judged)))
     _note_mixing(best, offer.label, in_engine)
@@ -196,6 +198,7 @@ def _grade(findings: _Findings, block: CallBlock, offer: OilOnOffer) -> None:
             "not shown", say("oil.grade_asked_unknown", have=str(have), asked=block.grades), settles=say("oil.settle_handbook_grade")
         )
     else:
+        findings.grade_missed = True
         findings.add("does not meet", say("oil.grade_not_listed", have=str(have), asked=block.grades))
     if isinstance(have, EngineOilGrade) and have.hot:
         _data_sheet(findings, have, offer)
