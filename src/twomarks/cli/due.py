@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from twomarks.cli.options import Asking, asks, vehicle_option
+from twomarks.cli.options import Asking, asks, kept_vehicle_option
 from twomarks.cli.said import Script, Speaker, Terminal
 from twomarks.words import Figure, Reader, say
 
@@ -21,7 +21,7 @@ __all__ = ["due", "say_counter", "say_due"]
 
 
 @click.command()
-@vehicle_option
+@kept_vehicle_option
 @asks
 def due(asking: Asking, vehicle: str | None) -> None:
     """Say what is due on one vehicle, or on all, with reasons.

@@ -8,7 +8,7 @@ from uuid import UUID
 import click
 
 from twomarks import units
-from twomarks.cli.options import Asking, asks, vehicle_option
+from twomarks.cli.options import Asking, asks, kept_vehicle_option
 from twomarks.cli.said import Terminal
 from twomarks.cli.typed import odometer_steps, volume_ml
 from twomarks.errors import InputError
@@ -23,7 +23,7 @@ __all__ = ["enter"]
 
 
 @click.command()
-@vehicle_option
+@kept_vehicle_option
 @click.option(
     "--item",
     "items",

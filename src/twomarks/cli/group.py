@@ -13,7 +13,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "prepare": ("twomarks.cli.prepare:prepare", "The main job in one answer: due, oil, litres, buying, readiness, card."),
     "due": ("twomarks.cli.due:due", "What is due, with the most likely date and the window around it."),
     "ready": ("twomarks.cli.ready:ready", "Is everything at hand? Ready, not ready, or not known and what to answer."),
-    "card": ("twomarks.cli.card:card", "Write the job card of the next engine-oil service as a PDF."),
+    "card": ("twomarks.cli.card:card", "Lay out the job card of the next work: as a PDF, or to start its workday."),
     "rehearse": ("twomarks.cli.rehearse:rehearse", "Play a written procedure on a model of the vehicle and list what it finds."),
     "procedures": ("twomarks.cli.procedures:procedures", "List the procedures, or show one."),
     "enter": ("twomarks.cli.enter:enter", "Enter what was done: the daybook entry, follow-ups and the new due window."),

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import click
 
 from twomarks.cli.group import LazyGroup
-from twomarks.cli.options import Asking, asks, read_file, vehicle_option
+from twomarks.cli.options import Asking, asks, kept_vehicle_option, read_file
 from twomarks.cli.said import Terminal
 from twomarks.errors import InputError
 from twomarks.words import Reader, render, say
@@ -37,7 +37,7 @@ def imports() -> None:
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
-@vehicle_option
+@kept_vehicle_option
 @click.option("--unit", metavar="UNIT", help="Unit of the readings (km, mi, m, h); left out, by the column's name, else the vehicle's own.")
 @click.option("--date-column", metavar="NAME", help="Column of the dates; a number where there is no header.")
 @click.option("--reading-column", metavar="NAME", help="Column of the readings; a number where there is no header.")
@@ -48,7 +48,7 @@ def readings(
 ) -> None:
     """Bring in the odometer readings of FILE, faults and all.
 
-    Doubtful readings are kept, flagged with the reason and left out of the forecast; you can confirm them later.
+    Doubtful readings are kept, flagged with the reason and left out of the forecast until you confirm them in the pages.
     """
     data = read_file(file)
     if only is not None and "=" not in only:

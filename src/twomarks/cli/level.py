@@ -9,7 +9,7 @@ import click
 
 from twomarks import units
 from twomarks.cli.chosen import chosen_vehicle, nearest
-from twomarks.cli.options import Asking, asks, day_type, vehicle_option
+from twomarks.cli.options import Asking, asks, day_type, kept_vehicle_option
 from twomarks.cli.said import Terminal
 from twomarks.cli.stick import advice, rise_since, stick_reading
 from twomarks.cli.typed import odometer_steps
@@ -27,7 +27,7 @@ LONGEST_MIN = 100_000
 
 @click.command()
 @click.argument("reading")
-@vehicle_option
+@kept_vehicle_option
 @click.option("--circuit", metavar="KEY", default=ENGINE_OIL, show_default=True, help="Which circuit was read.")
 @click.option("--minutes-since-stop", type=click.IntRange(0, LONGEST_MIN), metavar="MINUTES", help="How long the engine had stood.")
 @click.option("--odometer", metavar="READING", help='The odometer at the check: "148210 km"; kept as a reading as well.')

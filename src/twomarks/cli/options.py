@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 else:
     DayParam = click.ParamType  # generic at run time only in newer versions
 
-__all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "vehicle_option"]
+__all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "kept_vehicle_option", "vehicle_option"]
 
 FIRST_HOUSEHOLD, FIRST_PERSON = "Home", "Owner"
 Opener = Callable[[Path | None], None]
@@ -100,6 +100,13 @@ def asks(command: Command) -> Command:
         return command(Asking(opener, home, household, person, on, as_json), **rest)
 
     return asked  # type: ignore[return-value]
+
+
+def kept_vehicle_option(command: Command) -> Command:
+    """Give a command the option --vehicle where only a vehicle that is kept will do."""
+    return click.option(
+        "--vehicle", metavar="NAME", help="The vehicle by name; left out, the only one, or all where the answer is a list."
+    )(command)
 
 
 def vehicle_option(command: Command) -> Command:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from twomarks.cli.chosen import nearest, refuse_unknown_item
-from twomarks.cli.options import Asking, asks, vehicle_option
+from twomarks.cli.options import Asking, asks, kept_vehicle_option
 from twomarks.cli.said import Terminal
 from twomarks.errors import InputError
 from twomarks.words import Reader, say
@@ -27,7 +27,7 @@ _WORST = ("not ready", "not known", "ready")
 
 
 @click.command()
-@vehicle_option
+@kept_vehicle_option
 @click.option("--item", metavar="KEY", help="The service item; left out, the first one due that has a procedure.")
 @click.option("--have", metavar="QUESTION", multiple=True, help='Keep the answer "have" to a question, such as tool:drain_pan.')
 @click.option("--have-not", metavar="QUESTION", multiple=True, help='Keep the answer "have not" to a question.')
