@@ -10,6 +10,7 @@ from django.test import Client
 from tests.web.household import Household
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
+from twomarks.web.look.pictures import stick
 from twomarks.web.vehicles.facts_shown import groups_of
 from twomarks.web.workdays.card_page import pour_lines
 
@@ -134,6 +135,30 @@ def test_texts_of_one_source_stand_in_one_line_and_parts_are_numbered(client: Cl
         "accepts, grades, 2 of 2",
         "accepts, categories, 2 of 2",
     ]
+
+
+def test_a_waste_can_has_the_room_that_readiness_counts_on(client: Client, home: Household) -> None:
+    page = client.get("/shelf/").content.decode()
+    cans = page[page.index('id="cans"') : page.index('id="tools"')]
+    assert re.search(r'<span class="number">5.5</span><small>L</small>', cans)  # 95 % of 10 L, less the 4 L that are in it
+
+
+def test_open_checks_of_a_vehicle_stand_soonest_first_and_done_ones_after_them(client: Client, home: Household) -> None:
+    client.post("/daybook/Alder/enter/", {"day": "2026-11-25", "odometer": "140900", "title": "Oil", "card": home.card})
+    first, *others = questions.follow_ups(home.scope, still_open=True)
+    client.post(f"/daybook/Alder/check/{first.root}/", {"result": "all dry"})
+    page = client.get("/daybook/Alder/").content.decode()
+    places = [page.index(f"/daybook/Alder/check/{one.root}/") for one in others]
+    assert places == sorted(places)
+    assert page.index("all dry") > max(places)
+
+
+@pytest.mark.parametrize("reading", [-0.3, -0.05, 0.0, 0.1, 0.5, 0.9, 1.0, 1.1])
+def test_the_words_of_a_reading_never_stand_on_those_of_a_mark(reading: float) -> None:
+    drawn = stick(reading=reading)
+    assert drawn.text_at is not None
+    assert min(abs(drawn.text_at - mark) for mark in (drawn.upper, drawn.lower)) >= 16
+    assert abs(drawn.text_at - (drawn.reading or 0)) <= 18
 
 
 def test_the_paper_card_is_a_pdf(client: Client, home: Household) -> None:

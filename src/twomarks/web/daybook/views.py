@@ -57,7 +57,7 @@ def vehicle_page(request: HttpRequest, vehicle: str) -> HttpResponse:
         "check": check,
         "check_picture": stick(reading=check.permille / 1000, text="read") if check else None,
         "level_checks": [{"check": one, "share": f"{one.permille / 10:.0f} %"} for one in book.level_checks],
-        "follow_ups": book.follow_ups,
+        "follow_ups": (*questions.follow_ups(visit.scope, vehicle, still_open=True), *(one for one in book.follow_ups if one.done_on)),
         "flags": judged.flags,
         "used": judged.used,
         "readings": [{"day": one.day, "figure": Figure(one.value, "km")} for one in judged.clean[: -READINGS_SHOWN - 1 : -1]],

@@ -98,6 +98,7 @@ def lying_range(
 
 
 UPPER, LOWER = 40.0, 140.0
+WORDS_APART = 18.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +109,16 @@ class Stick:
     lower: float
     reading: float | None
     text: str
+
+    @property
+    def text_at(self) -> float | None:
+        """Where the words of the reading stand: at its line, or as near as the words of a mark leave room."""
+        if self.reading is None:
+            return None
+        for mark in (self.upper, self.lower):
+            if abs(self.reading - mark) < WORDS_APART:
+                return mark + (WORDS_APART if self.reading >= mark else -WORDS_APART)
+        return self.reading
 
     @property
     def span(self) -> float:

@@ -10,6 +10,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from twomarks.keeping import questions
+from twomarks.planning.readiness import CAN_SHARE
 from twomarks.web.visit import visit_of
 from twomarks.words import Figure
 
@@ -49,7 +50,7 @@ def page(request: HttpRequest) -> HttpResponse:
     cans = []
     for key, can in shelf.cans.items():
         holds_l = can.holds.core
-        room = Figure(max(holds_l - content.get(key, 0) / 1000, 0.0), "L")
+        room = Figure(max(CAN_SHARE * holds_l - content.get(key, 0) / 1000, 0.0), "L")
         cans.append({"name": can.name, "stream": _said(can.stream), "content": _litres(content.get(key, 0)), "room": room})
     prices = [
         {
