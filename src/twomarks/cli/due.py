@@ -70,7 +70,10 @@ def _as_text(found: dict[str, Outlook], today: dt.date, _reader: Reader) -> str:
     for name, seen in found.items():
         script.heading("answer.vehicle_on", vehicle=name, day=today)
         say_counter(script, seen.history, seen.forecast)
-        say_due(script, seen.due)
+        general = not seen.sheet.items
+        if general:
+            script.line(say("answer.general"))
+        say_due(script, seen.due, general=general)
     return script.text()
 
 
@@ -97,14 +100,18 @@ def say_counter(terminal: Speaker, history: History, forecast: UsageForecast) ->
     )
 
 
-def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool = True, settles: bool = True) -> None:
-    """Write a list of due items, each with its window; the reasons and what would settle the rest where they are wanted."""
+def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool = True, settles: bool = True, general: bool = False) -> None:
+    """Write a list of due items, each with its window; the reasons and what would settle the rest where they are wanted.
+
+    Items of `general` practice go by the names that they are asked about under.
+    """
     if not items:
         terminal.line(say("answer.no_items"))
     for item in items:
         key = "answer.due_bare" if item.likely is None else "answer.due_day" if item.opens == item.closes else "answer.due_window"
         state = say(f"answer.state_{item.state.replace(' ', '_')}")
-        terminal.line(say(key, item=item.name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
+        name = say(f"general.{item.item}") if general else item.name
+        terminal.line(say(key, item=name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
         if reasons:
             terminal.lines(item.reasons)
         if settles:

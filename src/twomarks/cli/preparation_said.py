@@ -28,7 +28,7 @@ def say_preparation(terminal: Speaker, found: Preparation) -> None:
         terminal.line(say("prepare.flag", day=flag.reading.day, reason=flag.reason), indent=4, mark="-")
     if found.due:
         terminal.heading("prepare.due")
-        say_due(terminal, found.due, reasons=False, settles=not found.general)
+        say_due(terminal, found.due, reasons=False, settles=not found.general, general=bool(found.general))
     if found.general:
         terminal.heading("prepare.general")
         terminal.lines([say("general.asked", item=one.name, usual=one.usual) for one in found.general], indent=2)

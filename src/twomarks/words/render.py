@@ -126,7 +126,7 @@ def number_text(figure: Figure, reader: Reader) -> str:
 
 def source_text(source: Source, reader: Reader) -> str:
     """Return where a figure comes from, in words."""
-    kind = sentence(f"source.{source.kind}", language=reader.language)
+    kind = fill(sentence(f"source.{source.kind}", language=reader.language), {}, reader)
     return f"{kind}: {source.text}" if source.text else kind
 
 
