@@ -47,7 +47,8 @@ class Given:
     """All that the main job is worked out from, gathered beforehand.
 
     `coldest` is asked for the months from today to the next change, see `span_until_next`. `item` names the service
-    item to prepare; left out, the first one due that has a procedure is taken.
+    item to prepare; left out, the first one due that has a procedure is taken. `revisions` are those of the vehicle sheet
+    and the shelf list; `procedure_sha256` says which text a procedure, by its key, is.
     """
 
     sheet: VehicleSheet
@@ -64,6 +65,7 @@ class Given:
     counters: Mapping[str, UsageForecast] = field(default_factory=dict)
     item: str | None = None
     revisions: tuple[Revision, ...] = ()
+    procedure_sha256: Callable[[str], str] | None = None
     currency: str | None = None
 
 
@@ -156,9 +158,9 @@ def _item(given: Given, due: tuple[DueItem, ...]) -> str | None:
 def _walk_round(given: Given) -> Job:
     bound = bind(given.procedures[WALK_ROUND], given.sheet)
     rehearsal, needs = rehearse(bound), needs_of(bound)
-    card = job_card(
-        bound, rehearsal, needs, card_id=_card_id(given, WALK_ROUND), day=given.today, odometer=_odometer(given), revisions=given.revisions
-    )
+    rests_on = _revisions(given, WALK_ROUND)
+    card_id = _card_id(given, WALK_ROUND, rests_on)
+    card = job_card(bound, rehearsal, needs, card_id=card_id, day=given.today, odometer=_odometer(given), revisions=rests_on)
     return Job(item="", due=None, bound=bound, rehearsal=rehearsal, needs=needs, card=card)
 
 
@@ -188,17 +190,18 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     stage("readiness")
     rehearsal = rehearse(bound, kit_of(given.shelf, given.cans, oil))
     stage("rehearsal")
+    rests_on = _revisions(given, service.procedure)
     card = job_card(
         bound,
         rehearsal,
         needs,
-        card_id=_card_id(given, item),
+        card_id=_card_id(given, item, rests_on),
         day=given.today,
         pour=pour,
         product=oil.name if oil else "",
         odometer=_odometer(given),
         title=procedure.title,
-        revisions=given.revisions,
+        revisions=rests_on,
         items=(item,),
     )
     return Job(
@@ -242,14 +245,18 @@ def _purchase(given: Given, oil: JudgedOil, need_l: float | None, reserve_l: flo
     if need_l is None:
         return None
     offers, delivery = offers_of(given.shelf, oil.key)
+    currencies = {offer.currency for offer in offers if offer.price is not None}
+    if len(currencies) > 1 and given.currency not in currencies:
+        # Amounts in two currencies are not compared: what is bought is then told without a price.
+        offers = tuple(replace(offer, price=None) for offer in offers)
     try:
         return purchase(
             need_ml=round(need_l * 1000),
-            in_stock_ml=oil.in_stock_ml,
+            in_stock_ml=max(0, oil.in_stock_ml),
             offers=offers,
             delivery=delivery,
             reserve_ml=round(reserve_l * 1000),
-            currency=given.currency if given.currency in {offer.currency for offer in offers} else None,
+            currency=given.currency if given.currency in currencies else None,
         )
     except NoSolutionError:
         return None
@@ -282,7 +289,14 @@ def _odometer(given: Given) -> Figure | None:
     return Figure(last.value, "km", Source("measured", last.day.isoformat()))
 
 
-def _card_id(given: Given, item: str) -> uuid.UUID:
+def _revisions(given: Given, procedure: str) -> tuple[Revision, ...]:
+    """Return the texts that a card is bound from: the vehicle sheet, the shelf list and the procedure."""
+    if given.procedure_sha256 is None:
+        return given.revisions
+    return (*given.revisions, Revision(kind="procedure", key=procedure, sha256=given.procedure_sha256(procedure)))
+
+
+def _card_id(given: Given, item: str, rests_on: tuple[Revision, ...]) -> uuid.UUID:
     """The same job on the same day from the same documents is the same card."""
-    named = "/".join([given.sheet.id or given.sheet.name, item, given.today.isoformat(), *(one.sha256 for one in given.revisions)])
+    named = "/".join([given.sheet.id or given.sheet.name, item, given.today.isoformat(), *(one.sha256 for one in rests_on)])
     return uuid.uuid5(uuid.NAMESPACE_URL, f"urn:twomarks:card:{named}")

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from twomarks.keeping.card_text import sha256_of
 from twomarks.keeping.questions.due import outlook
 from twomarks.keeping.questions.people import reader
 from twomarks.keeping.questions.places import design_temperatures
@@ -41,6 +42,12 @@ class _Procedures(Mapping[str, "Procedure"]):
             raise KeyError(key)
         return library_procedure(key)
 
+    def sha256(self, key: str) -> str:
+        """Return the SHA-256 of the text of the procedure called `key`."""
+        from twomarks.procedures.library import procedure_text
+
+        return sha256_of(self._own[key][0] if key in self._own else procedure_text(key))
+
     def __contains__(self, key: object) -> bool:
         return key in self._keys
 
@@ -54,6 +61,10 @@ class _Procedures(Mapping[str, "Procedure"]):
 @question
 def procedures(scope: Scope) -> Mapping[str, Procedure]:
     """Return the procedures that a sheet may name: the household's own, else the library's."""
+    return _procedures(scope)
+
+
+def _procedures(scope: Scope) -> _Procedures:
     return _Procedures({revision.key: (revision.text, revision.name) for revision in documents(scope, "procedure")})
 
 
@@ -66,9 +77,10 @@ def prepare(
     from twomarks.planning.preparation import Given
     from twomarks.planning.preparation import prepare as prepared
 
-    known = procedures(scope)
+    known = _procedures(scope)
     seen = outlook(scope, vehicle, today)
     revision = sheet_revision(scope, vehicle)
+    shelved = documents(scope, "shelf")
 
     def coldest(first: dt.date, last: dt.date) -> DesignTemperature | None:
         found = design_temperatures(scope, first, last)
@@ -89,7 +101,11 @@ def prepare(
         coldest=coldest,
         counters=seen.counters,
         item=item,
-        revisions=(Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),),
+        revisions=(
+            Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),
+            *(Revision(kind="shelf", key=one.name, sha256=one.sha256) for one in shelved),
+        ),
+        procedure_sha256=known.sha256,
         currency=reader(scope).currency,
     )
     stage("kept")
