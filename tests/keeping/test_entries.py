@@ -7,11 +7,12 @@ from uuid import uuid4
 
 import pytest
 
-from tests.keeping.samples import CARD_ID, TODAY, card, check, entry, move, reading, waste
+from tests.keeping.samples import ALDER, ALDER_ID, CARD_ID, TODAY, card, check, entry, move, reading, waste
 from twomarks.errors import InputError
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.services import entries, follow_ups, readings, shelf, workdays
+from twomarks.keeping.services.documents import save_document
 from twomarks.planning.card import CardFollowUp
 from twomarks.words import Reader, Wording, message_of, render
 
@@ -150,3 +151,31 @@ def test_a_follow_up_of_the_card_is_asked_by_its_id(scope: Scope) -> None:
     assert on_card.words in words
     assert Wording("hear whether it rattles") in words
     assert questions.workday(scope, CARD_ID).state == "entered"
+
+
+def test_a_card_is_entered_once_and_its_entry_corrected(scope: Scope) -> None:
+    workdays.start_workday(scope, card())
+    kept = entries.record_entry(scope, "Alder", entry(card=CARD_ID), today=TODAY)
+    before = questions.last_number(scope)
+    with pytest.raises(InputError) as refused:
+        entries.record_entry(scope, "Alder", entry(card=CARD_ID), today=TODAY)
+    assert (refused.value.key, refused.value.values["number"]) == ("keeping.card_entered", kept.number)
+    assert questions.last_number(scope) == before
+    entries.record_entry(scope, "Alder", entry(km=120_100, card=CARD_ID, root=kept.root), today=TODAY)
+    entries.withdraw_entry(scope, kept.root)
+    entries.record_entry(scope, "Alder", entry(card=CARD_ID), today=TODAY)
+
+
+def test_a_card_of_another_vehicle_is_refused(scope: Scope) -> None:
+    save_document(scope, ALDER.replace("Alder", "Beech").replace(str(ALDER_ID), str(uuid4())), where="beech.toml")
+    workdays.start_workday(scope, card())
+    with pytest.raises(InputError) as refused:
+        entries.record_entry(scope, "Beech", entry(card=CARD_ID), today=TODAY)
+    assert (refused.value.key, refused.value.values["expected"]) == ("keeping.card_of_another", "Alder")
+
+
+def test_a_card_names_every_text_that_it_was_bound_from(scope: Scope) -> None:
+    prepared = questions.prepare(scope, "Alder", TODAY).job.card
+    assert {one.kind for one in prepared.revisions} == {"vehicle", "shelf", "procedure"}
+    held = {one.sha256 for kind in ("vehicle", "shelf") for one in questions.documents(scope, kind)}
+    assert {one.sha256 for one in prepared.revisions if one.kind != "procedure"} == held

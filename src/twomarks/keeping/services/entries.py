@@ -14,6 +14,7 @@ from twomarks.errors import InputError
 from twomarks.keeping.card_text import card_of
 from twomarks.keeping.questions.values import current
 from twomarks.keeping.questions.vehicles import sheet, vehicle_row
+from twomarks.keeping.records.documents import VehicleRow
 from twomarks.keeping.records.entries import EntryRow, FollowUpRow
 from twomarks.keeping.records.ledger import LedgerRow, ledgers
 from twomarks.keeping.records.levels import LevelCheckRow
@@ -54,10 +55,10 @@ def record_entry(
     ------
     InputError
         Where a day has not come yet, the odometer lies below the last good reading and `force` was not given, or the
-        vehicle, the card or an item is unknown.
+        vehicle, the card or an item is unknown, or the card is another vehicle's or was entered before.
     """
     row = vehicle_row(scope, vehicle)
-    card_row, card = _card(scope, entry)
+    card_row, card = _card(scope, entry, row)
     entry = dataclasses.replace(entry, vehicle=str(row.document.document))
     moved: list[StockMove | WasteMove] = [*stock_out, *waste_in]
     not_in_the_future([entry, *moved, *([level] if level else [])], today)
@@ -96,12 +97,18 @@ def _companions(scope: Scope, root: UUID) -> list[LedgerRow]:
     return [row for table in ledgers() for row in current(scope, table, part_of=root)]
 
 
-def _card(scope: Scope, entry: Entry) -> tuple[CardRow | None, JobCard | None]:
+def _card(scope: Scope, entry: Entry, vehicle: VehicleRow) -> tuple[CardRow | None, JobCard | None]:
+    """Return the card that was worked: one of this vehicle, and entered once."""
     if entry.card is None:
         return None, None
-    row = CardRow.objects.filter(household=scope.household, public_id=entry.card).first()
+    row = CardRow.objects.filter(household=scope.household, public_id=entry.card).select_related("vehicle").first()
     if row is None:
         raise InputError("keeping.card_unknown", found=str(entry.card))
+    if row.vehicle != vehicle:
+        raise InputError("keeping.card_of_another", found=row.title, where=vehicle.name, expected=row.vehicle.name)
+    earlier = current(scope, EntryRow, card=row).exclude(root=entry.root).first()
+    if earlier is not None:
+        raise InputError("keeping.card_entered", found=row.title, where=vehicle.name, day=earlier.day, number=earlier.number)
     return row, card_of(row.text)
 
 
