@@ -17,8 +17,8 @@ __all__ = ["figures_in", "squeezed", "text_of", "texts_of_figures"]
 
 
 def squeezed(text: str) -> str:
-    """Return text with every run of white space as one space, since paper breaks lines where it likes."""
-    return re.sub(r"\s+", " ", text)
+    """Return text with every run of white space as one space, none after a hyphen: paper breaks lines where it likes."""
+    return re.sub(r"(?<=\w)-\s+(?=\w)", "-", re.sub(r"\s+", " ", text))
 
 
 def text_of(pdf: bytes) -> str:

@@ -13,6 +13,7 @@ from tests.paper.reading import squeezed, text_of, texts_of_figures
 from tests.sample_card import said, sample_card
 from twomarks.errors import InputError
 from twomarks.paper import typesetting
+from twomarks.paper.figures import clock_text
 from twomarks.paper.job_card import job_card_pdf
 from twomarks.paper.typesetting import SheetError
 from twomarks.planning.card import CardPart, JobCard, Stub
@@ -277,3 +278,14 @@ def test_a_sheet_that_cannot_be_set_is_refused_by_key() -> None:
     with pytest.raises(SheetError) as refused:
         typesetting.pdf("job_card", {"title": "nothing else"}, day=sample_card().day)
     assert refused.value.key == "paper.refused"
+
+
+@pytest.mark.parametrize(("minutes", "shown"), [(0.5, "30 s"), (1.0, "1 min"), (59.6, "1 h 0 min"), (76.0, "1 h 16 min")])
+def test_a_length_of_time_is_printed_in_its_own_size(minutes: float, shown: str) -> None:
+    assert clock_text(minutes, Reader.of("metric")) == shown
+
+
+def test_the_pour_plan_floats_and_loses_nothing_beside_its_gate(printed: Callable[[str], bytes]) -> None:
+    text = text_of(printed("metric"))
+    assert "Stop. Before the first pour" in text
+    assert (text.count("The stick reads"), text.count("Draw the level you read")) == (1, 1)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
 import uuid
 
 import pytest
+from pypdf import PdfReader
 
 from twomarks import packaged
 from twomarks.model.loading import load_as
 from twomarks.model.vehicle import VehicleSheet
+from twomarks.paper.job_card import job_card_pdf
 from twomarks.planning.card_from import job_card
 from twomarks.procedures.binding import bind
 from twomarks.procedures.bound import Bound, Choices
@@ -17,6 +20,7 @@ from twomarks.procedures.facts import pour_plan
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.needs import needs_of
 from twomarks.procedures.rehearsal import rehearse
+from twomarks.words import Reader
 
 ITEM = "engine_oil_and_filter"
 
@@ -45,3 +49,11 @@ def test_the_torque_that_the_van_lacks_is_an_empty_box_on_its_card() -> None:
     boxes = {stub.fact: stub.figure for step in card.steps for stub in step.stubs if stub.fact}
     assert boxes["fastenings.engine_oil_drain.torque"] is None
     assert boxes["fastenings.filter_cap.torque"] is not None
+
+
+@pytest.mark.parametrize(("name", "fewest", "most", "pages"), [("alder", 38, 50, 8), ("hazel", 45, 50, 9), ("rowan", 38, 50, 9)])
+def test_the_card_is_short_enough_to_be_worked_from(name: str, fewest: int, most: int, pages: int) -> None:
+    played = _bound(name)
+    card = job_card(played, rehearse(played), needs_of(played), card_id=uuid.UUID(int=1), day=dt.date(2026, 5, 16))
+    assert fewest <= len(card.steps) <= most
+    assert len(PdfReader(io.BytesIO(job_card_pdf(card, Reader.of("metric")))).pages) <= pages

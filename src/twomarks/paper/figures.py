@@ -47,6 +47,8 @@ def _origin(source: Source | None, confirmed: str, reader: Reader) -> str:
 
 
 def clock_text(minutes: float, reader: Reader) -> str:
-    """Return a length of time as hours and minutes."""
+    """Return a length of time as hours and minutes, or as seconds where it is less than a minute."""
+    if minutes < 1:
+        return render(say("paper.seconds", seconds=round(minutes * 60)), reader)
     hours, rest = divmod(round(minutes), MINUTES_A_HOUR)
     return render(say("paper.hours_minutes" if hours else "paper.minutes", hours=hours, minutes=rest), reader)
