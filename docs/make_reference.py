@@ -124,7 +124,35 @@ def sources() -> str:
     return "\n".join(lines) + "\n"
 
 
-PAGES = {"commands.md": commands, "answers.md": answers, "sources.md": sources}
+def rules() -> str:
+    """Return the page of the rules of the rehearsal, by what they are about."""
+    from itertools import groupby
+
+    from twomarks.procedures.rules import RULES
+    from twomarks.words import Reader, render, say
+
+    reader = Reader.of("uk")
+    lines = [
+        "# Rules of the rehearsal",
+        MADE,
+        f"A rehearsal looks at {len(RULES)} rules. The grade says what is at stake where one does not hold: `harm` (a person can be hurt),",
+        "`damage` (the vehicle can), `omission` (costs doing it again), `advice`. A rule that protects keeps its grade also where a",
+        "procedure merely does not say that it holds. The source is a key of [the sources](sources.md).",
+        "",
+    ]
+    for family, found in groupby(sorted(RULES, key=lambda rule: rule.family), key=lambda rule: rule.family):
+        title = say("rehearsal.family_" + family.replace(" ", "_"))
+        lines += [f"## {render(title, reader)}", ""]
+        lines += ["| rule | name | why | what to do | grade | source |", "|---|---|---|---|---|---|"]
+        for rule in found:
+            grade = f"{rule.grade}, protects" if rule.protects else rule.grade
+            said = [_cell(render(part, reader)) for part in (rule.name, rule.why, say(f"rule.{rule.id}_remedy"))]
+            lines.append(f"| `{rule.id}` | {' | '.join(said)} | {grade} | `{rule.source}` |")
+        lines.append("")
+    return "\n".join(lines).rstrip() + "\n"
+
+
+PAGES = {"commands.md": commands, "answers.md": answers, "sources.md": sources, "rules.md": rules}
 
 
 def main(words: list[str]) -> int:

@@ -32,3 +32,12 @@ def test_every_command_is_explained() -> None:
     sections = re.split(r"(?m)^## ", page)[1:]
     assert sections
     assert [section.splitlines()[0] for section in sections if len(section.splitlines()[2].split()) < 3] == []
+
+
+def test_every_rule_of_the_rehearsal_is_explained() -> None:
+    from twomarks.procedures.rules import RULES
+
+    page = (ROOT / "docs" / "reference" / "rules.md").read_text("utf-8")
+    rows = {line.split("`")[1]: line.split(" | ") for line in page.splitlines() if line.startswith("| `")}
+    assert set(rows) == {rule.id for rule in RULES}
+    assert [name for name, cells in rows.items() if len(cells) != 6 or not all(cell.strip(" |") for cell in cells)] == []
