@@ -55,6 +55,16 @@ def test_every_move_has_an_id_of_its_own(key: str) -> None:
     assert len(set(names)) == len(names)
 
 
+@pytest.mark.parametrize("key", [key for key in KEYS if key != "walk-round"])
+def test_every_reading_of_the_stick_says_what_to_do_when_it_shows_no_oil(key: str) -> None:
+    readings = [
+        step for step in library()[key].steps if step.action == "measure" and "dipstick" in step.acted_on and step.condition is None
+    ]
+    assert len(readings) == 3
+    for step in readings:
+        assert "elow the lower mark" in (step.reject or "")
+
+
 @pytest.mark.parametrize("key", KEYS)
 def test_no_figure_is_typed_into_the_words(key: str) -> None:
     assert [figure for text in _texts(library()[key]) for figure in bare_figures(text)] == []
