@@ -36,6 +36,25 @@ def test_each_fault_says_what_was_expected_or_gives_an_example() -> None:
     assert [one.key for one in faults(SEVEN_FAULTS) if not (one.values.get("expected") or one.values.get("example"))] == []
 
 
+@pytest.mark.parametrize(
+    ("refill", "span", "wrong"),
+    [
+        ("4.3 L", "6 L", True),
+        ("4.3 L", "4300 mL", True),
+        ("4.3 L", '{ value = "43 dL", source = "memory" }', True),
+        ("4.3 L", "1.1 L", False),
+    ],
+)
+def test_more_between_the_marks_than_the_whole_refill_is_a_fault(refill: str, span: str, wrong: bool) -> None:
+    said = span if span.startswith("{") else f'"{span}"'
+    text = vehicle(f'[circuits.engine_oil]\nrefill_with_filter = "{refill}"\nbetween_marks = {said}')
+    if not wrong:
+        load(text, where="sedge.toml")
+        return
+    found = only_fault(text)
+    assert (found.key, found.values["path"], found.values["expected"]) == ("model.span", "circuits.engine_oil.between_marks", refill)
+
+
 def test_misspelt_keys_words_and_references_name_the_nearest() -> None:
     nearest = {one.key: one.values["nearest"] for one in faults(SEVEN_FAULTS) if "nearest" in one.values}
     assert nearest == {"document.word": "van", "document.unknown_key": "refill_with_filter", "model.reference": "engine_oil"}

@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import BeforeValidator, Field
 
+from twomarks import units
 from twomarks.errors import InputError
 from twomarks.model.facts import (
     BrakeFact,
@@ -222,6 +223,8 @@ def vehicle_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | in
         if isinstance(circuit, dict) and "capacity" in circuit:
             expected = ("refill_with_filter", "refill_without_filter", "refill", "dry_fill")
             yield ("circuits", key, "capacity"), InputError("model.capacity", found="capacity", expected=expected)
+        if isinstance(circuit, dict):
+            yield from _span_fault(("circuits", key, "between_marks"), circuit)
     for key, fastening in groups.get("fastenings", {}).items():
         if isinstance(fastening, dict):
             yield from _reference(("fastenings", key, "circuit"), fastening.get("circuit"), groups.get("circuits", {}))
@@ -232,6 +235,31 @@ def vehicle_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | in
         for role, part in roles.items() if isinstance(roles, dict) else ():
             yield from _reference(("items", key, "roles", role), part, dict.fromkeys(parts))
     yield from _renamed(groups)
+
+
+def _span_fault(path: tuple[str | int, ...], circuit: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
+    """Yield a fault where as much lies between the marks as the whole refill: a pour by it would start the engine short."""
+    span = _volume_l(circuit.get("between_marks"))
+    refills = {name: _volume_l(circuit.get(name)) for name in ("refill_with_filter", "refill_without_filter", "refill")}
+    least = min((volume for volume in refills.values() if volume is not None), default=None)
+    if span is not None and least is not None and span >= least:
+        named = next(name for name, volume in refills.items() if volume == least)
+        yield path, InputError("model.span", found=_text(circuit["between_marks"]), expected=_text(circuit[named]), what=named)
+
+
+def _text(fact: object) -> str:
+    return str(fact.get("value", "") if isinstance(fact, dict) else fact)
+
+
+def _volume_l(fact: object) -> float | None:
+    """Return a volume as written, in litres; None where there is none or its own field finds fault with it."""
+    if fact is None:
+        return None
+    try:
+        found = units.quantity(_text(fact), decimal=".")
+    except InputError:
+        return None
+    return found.core if found.kind == "volume" else None
 
 
 def _reference(path: tuple[str | int, ...], key: object, known: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], InputError]]:
