@@ -124,6 +124,7 @@ def test_quantile_and_share_undo_each_other(share: float):
 
 @given(REFILLS, SPANS, SIGMAS, st.floats(0.001, 0.2), st.floats(0.001, 0.2))
 def test_a_single_pour_keeps_both_chances_and_two_pours_read_first(refill: float, span: float, sigma: float, over: float, short: float):
+    assume(span < refill)
     plan = first_pour(refill_l=refill, between_marks_l=span, refill_sigma_l=sigma, p_over=over, p_short=short)
     if plan.kind == "one pour":
         assert plan.least_l <= plan.first_l <= plan.most_l
@@ -137,6 +138,7 @@ def test_a_single_pour_keeps_both_chances_and_two_pours_read_first(refill: float
 
 @given(REFILLS, SPANS, SIGMAS, SIGMAS)
 def test_a_less_certain_capacity_never_widens_the_bounds(refill: float, span: float, sigma: float, more: float):
+    assume(span < refill)
     sure = first_pour(refill_l=refill, between_marks_l=span, refill_sigma_l=sigma)
     unsure = first_pour(refill_l=refill, between_marks_l=span, refill_sigma_l=sigma + more)
     if sure.most_l is not None and unsure.most_l is not None:

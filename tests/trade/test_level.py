@@ -71,6 +71,18 @@ def test_the_table_for_a_litre_between_the_marks():
     assert [reading for reading, row in rows.items() if not row.start] == [1.5, 1.75]
 
 
+@pytest.mark.parametrize("span_l", [0.06, 0.08, 0.2])
+def test_a_small_span_is_filled_by_halves_too(span_l: float):
+    first = add_table(between_marks_l=span_l)[0]
+    assert 0.0 < first.add_l <= 0.5 * span_l
+
+
+@pytest.mark.parametrize("wrong", [{"target": 0.0}, {"target": 1.2}, {"steps": 1}])
+def test_a_table_that_aims_beyond_its_marks_is_refused(wrong: dict):
+    with pytest.raises(OutOfRangeError):
+        add_table(between_marks_l=1.0, **wrong)
+
+
 def test_what_was_measured_out_less_half_a_span_is_poured():
     found = pour_without_capacity(measured_out_l=5.2, between_marks_l=1.1)
     assert found.first_l == pytest.approx(4.65)
@@ -92,7 +104,15 @@ def test_a_capacity_less_certain_than_itself_falls_back_to_the_stick():
 
 @pytest.mark.parametrize(
     "wrong",
-    [{"refill_l": 0.0}, {"refill_l": float("nan")}, {"between_marks_l": -1.0}, {"refill_sigma_l": -0.1}, {"p_over": 0.0}, {"p_short": 0.5}],
+    [
+        {"refill_l": 0.0},
+        {"refill_l": float("nan")},
+        {"between_marks_l": 4.3},
+        {"between_marks_l": -1.0},
+        {"refill_sigma_l": -0.1},
+        {"p_over": 0.0},
+        {"p_short": 0.5},
+    ],
 )
 def test_nonsense_is_refused(wrong: dict):
     with pytest.raises(OutOfRangeError):

@@ -127,7 +127,8 @@ def first_pour(
     Raises
     ------
     OutOfRangeError
-        If a volume is not above 0, a deviation is negative, or a chance is not between 0 and 0.5.
+        If a volume is not above 0, the marks lie as far apart as the whole refill, a deviation is negative, or a chance is not
+        between 0 and 0.5.
 
     Notes
     -----
@@ -150,6 +151,8 @@ def first_pour(
     if between_marks_l is None:
         return _two_pours(refill_l, None, None, most_l, sigma_l, filter_l, p_over)
     _positive("volume", between_marks_l)
+    if between_marks_l >= refill_l:
+        raise OutOfRangeError(quantity="volume", value=between_marks_l, low=0.0, high=refill_l, unit="L", source="level_practice")
     short_sigma_l = math.hypot(sigma_l, between_marks_sigma_l)
     least_l = max(refill_l - between_marks_l - normal_quantile(share=p_short) * short_sigma_l, 0.0)
     pour_l = _down(0.5 * (least_l + most_l))
@@ -332,7 +335,7 @@ def add_table(
     Raises
     ------
     OutOfRangeError
-        If the span or the target is not above 0, or `steps` is out of range.
+        If the span or the target is not above 0, the target lies above `upper`, or `steps` is out of range.
 
     Notes
     -----
@@ -345,9 +348,10 @@ def add_table(
     _positive("volume", between_marks_l)
     if not 2 <= steps <= 40:
         raise OutOfRangeError(quantity="steps", value=steps, low=2, high=40)
-    if not target > 0.0:
-        raise OutOfRangeError(quantity="target", value=target, low=0.0)
-    half_l = _down(0.5 * between_marks_l)
+    if not 0.0 < target <= upper:
+        raise OutOfRangeError(quantity="target", value=target, low=0.0, high=upper)
+    # Where the span is hardly more than a can can be read to, half of it is still half of it.
+    half_l = _down(0.5 * between_marks_l) or 0.5 * between_marks_l
     rows = []
     for step in range(math.ceil((no_start_from + 0.25) * steps) + 1):
         reading = step / steps
