@@ -47,10 +47,12 @@ def work(page: Any, address: str) -> None:
     page.goto(f"{address}/workdays/of/Alder/")
 
 
-def card(page: Any, address: str) -> None:
-    started_card(page, address, "Rowan")
-    page.evaluate(MARK_UNTIL, "run_engine warm")
-    page.locator("[data-step-row][data-state=todo]").first.evaluate("part => part.previousElementSibling.scrollIntoView()")
+def card(page: Any, address: str, vehicle: str = "Rowan") -> None:
+    started_card(page, address, vehicle)
+    page.evaluate(MARK_UNTIL, "tighten")
+    page.reload()
+    page.wait_for_selector(READY)
+    page.evaluate("scrollBy(0, -150)")
 
 
 def one_step(page: Any, address: str) -> None:

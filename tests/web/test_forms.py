@@ -193,7 +193,7 @@ def test_starting_twice_opens_the_same_card(client: Client, home: Household) -> 
     first = client.post("/workdays/of/Alder/start/")
     again = client.post("/workdays/of/Alder/start/")
     assert first["Location"] == again["Location"]
-    assert "This very card was started already" in client.get("/workdays/of/Alder/").content.decode()
+    assert "This very card was started already." in client.get("/workdays/of/Alder/").content.decode()
 
 
 def test_what_was_last_done_is_kept_by_vehicle(client: Client, empty: Scope) -> None:
