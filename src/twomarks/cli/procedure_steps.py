@@ -37,13 +37,16 @@ class ReadStep:
     reject: Wording | None
 
 
-def plainly(text: str, procedure: Procedure) -> Wording:
-    """Return an author's words with the names of the roles where a vehicle's figures will stand."""
+def plainly(text: str, procedure: Procedure, *, each: str = "") -> Wording:
+    """Return an author's words with the names of the roles where a vehicle's figures will stand, and `each` for what it repeats."""
     from twomarks.model.procedure import placeholders
 
     figures: dict[str, Value] = {}
     for role, fact in placeholders(text):
-        if role == "term":
+        if role in ("term", "choice", "pour"):  # what is chosen or worked out for one vehicle has no name to stand for it
+            continue
+        if role == "each":
+            figures[role] = each
             continue
         known = procedure.roles.get(role)
         owner = Wording(known.name) if known else role.replace("_", " ")
@@ -66,7 +69,7 @@ def unbound(procedure: Procedure) -> tuple[tuple[ReadCaution, ...], tuple[ReadSt
             number=number,
             id=step.id,
             action=step.action,
-            words=plainly(step.words, procedure),
+            words=plainly(step.words, procedure, each="/".join(step.each)),
             cautions=cautions(step.caution),
             condition=said(step.condition.words) if step.condition else None,
             look=said(step.look),

@@ -105,7 +105,7 @@ def _caution(terminal: Terminal, caution: ReadCaution, *, indent: int) -> None:
 
 def _step(terminal: Terminal, step: ReadStep) -> None:
     for caution in step.cautions:
-        _caution(terminal, caution, indent=5)
+        _caution(terminal, caution, indent=2)
     words = say("procedures_answer.only", condition=step.condition, words=step.words) if step.condition else step.words
     terminal.line(words, mark=f"{step.number}.")
     if step.look:
