@@ -207,6 +207,17 @@ def test_what_is_known_of_the_kit_overrules_the_words(kit: Kit, rule: str, step:
     assert [(one.rule, one.step, one.basis) for one in found] == [(rule, step, "violated")]
 
 
+@pytest.mark.parametrize(("low_nm", "found"), [(50.0, True), (20.0, False)])
+def test_a_wrench_is_held_to_a_torque_in_whatever_unit_the_sheet_has_it(low_nm: float, found: bool) -> None:
+    from tests.procedures.mistakes import bound
+    from twomarks.procedures.rehearsal import rehearse
+
+    assert 'torque = { value = "30 lbf ft"' in sheets.OLD
+    kit = Kit(wrenches=(WrenchRange(low_nm=low_nm, high_nm=180.0),))
+    told = {one.rule for one in rehearse(bound(library_procedure(SPIN_ON), sheets.OLD), kit).findings}
+    assert ("wrench" in told) is found
+
+
 def test_a_kit_that_is_all_there_adds_no_finding() -> None:
     kit = Kit(
         ground="hard and level",

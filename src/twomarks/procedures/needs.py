@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from twomarks.procedures.bound import Bound, BoundStep
 from twomarks.procedures.rules.kit import PAN_MARGIN
-from twomarks.procedures.sheet_facts import figure_of, part_of
+from twomarks.procedures.sheet_facts import figure_of, part_of, torque_nm
 from twomarks.words import Figure, Wording
 
 __all__ = ["NeededFluid", "NeededPart", "NeededTool", "NeededWaste", "Needs", "count_of", "needs_of"]
@@ -119,14 +119,14 @@ def _tools(bound: Bound) -> tuple[NeededTool, ...]:
         tool = words[key]
         reaches = torques if tool.reaches else ()
         drive = _fact(bound, tool.fits, "drive") if tool.fits else None
-        largest = max(reaches, key=lambda figure: float(figure.value)) if reaches else None
+        largest = max(reaches, key=lambda figure: torque_nm(figure) or 0.0, default=None)
         found.append(NeededTool(key=key, name=Wording(tool.name), drive=drive, torque=largest, torques=reaches))
     return tuple(found)
 
 
 def _torques(bound: Bound) -> tuple[Figure, ...]:
     amounts = [move.amount for move in bound.moves if move.action == "tighten" and move.amount is not None]
-    return tuple(dict.fromkeys(amount for amount in amounts if amount.unit in ("N.m", "lbf.ft", "lbf.in", "kgf.m")))
+    return tuple(dict.fromkeys(amount for amount in amounts if torque_nm(amount) is not None))
 
 
 def _parts(bound: Bound) -> tuple[NeededPart, ...]:

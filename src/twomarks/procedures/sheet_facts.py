@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from twomarks import units
 from twomarks.model.procedure import Procedure
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.bound import Volumes
 from twomarks.procedures.practice import FILTER_HOLDS_L, RESIDUE_L, SPAN_L
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["GROUPS", "core_of", "figure_of", "part_of", "volumes_of"]
+__all__ = ["GROUPS", "core_of", "figure_of", "part_of", "torque_nm", "volumes_of"]
 
 GROUPS = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}
 """The group of a vehicle sheet in which a role of each kind is found."""
@@ -42,6 +43,13 @@ def core_of(part: object, fact: str) -> float | None:
     """Return the fact of a part in the core unit of its kind, or None where the sheet has none."""
     value = getattr(part, fact, None) if part is not None else None
     return None if value is None else float(value.core)
+
+
+def torque_nm(figure: Figure | None) -> float | None:
+    """Return a torque in whatever unit its sheet has it [N.m]; None where it is none (a turn, or an empty box)."""
+    if figure is None or isinstance(figure.value, str) or figure.unit not in units.UNITS or units.UNITS[figure.unit].kind != "torque":
+        return None
+    return units.in_unit(float(figure.value), unit=figure.unit, to="N.m")
 
 
 def volumes_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Procedure, filters: frozenset[str]) -> Volumes:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.sheet_facts import torque_nm
 from twomarks.trade.torque import wrench_suits
 from twomarks.words import Figure
 
@@ -60,10 +61,10 @@ def _waste_room(moment: Moment) -> Outcome:
 
 def _wrench(moment: Moment) -> Outcome:
     torque, wrenches = moment.step.amount, moment.kit.wrenches
-    if torque is None or torque.unit != "N.m" or wrenches is None:
+    wanted_nm = torque_nm(torque)
+    if torque is None or wanted_nm is None or wrenches is None:
         return shown()
-    value = float(torque.value)
-    fits = [wrench_suits(torque_nm=value, wrench_low_nm=one.low_nm, wrench_high_nm=one.high_nm).state for one in wrenches]
+    fits = [wrench_suits(torque_nm=wanted_nm, wrench_low_nm=one.low_nm, wrench_high_nm=one.high_nm).state for one in wrenches]
     if any(state != "outside" for state in fits):
         return shown()
     return violated(thing=moment.step.things[0], torque=torque)
