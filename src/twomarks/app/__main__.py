@@ -37,6 +37,9 @@ def run(arguments: Sequence[str] | None = None) -> int:
         return leaving.exit_code
     except (click.Abort, KeyboardInterrupt):
         return INTERRUPTED
+    except click.exceptions.NoArgsIsHelpError as overview:
+        click.echo(overview.format_message())
+        return 0
     except click.ClickException as error:
         # One line, like every other refusal; the usage stands in the command's --help.
         where = f"{error.ctx.command_path}: " if isinstance(error, click.UsageError) and error.ctx else ""
