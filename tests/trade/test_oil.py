@@ -35,7 +35,7 @@ def test_an_approval_is_compared_apart_from_case_spaces_and_hyphens(spelt: str):
     assert verdict(f"0W-30, ACEA C3, approval {spelt}").state == "meets"
 
 
-@pytest.mark.parametrize("spelt", ["EX 229-51", "EX 229", "EX 225-9", "A EX 229-5"])
+@pytest.mark.parametrize("spelt", ["EX 229-51", "EX 229", "EX 225-9", "A EX 229-5", "EX 22-95", "EX 2-29-5", "EX 22 95"])
 def test_another_approval_is_not_the_one_asked_for(spelt: str):
     found = verdict(f"0W-30, ACEA C3, approval {spelt}")
     assert found.state == "not shown"

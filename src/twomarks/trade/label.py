@@ -14,7 +14,7 @@ from twomarks.trade.doubt import CODE, GRADE, doubts_approval, doubts_category, 
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, parse_grade
 
-__all__ = ["Label", "approval_key", "read_label"]
+__all__ = ["Label", "approval_key", "read_label", "same_approval"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +86,38 @@ def approval_key(text: str) -> str:
         The code without spaces and hyphens, in one case.
     """
     return re.sub(r"[\s\-–\u00a0]", "", text).casefold()
+
+
+def same_approval(one: str, other: str) -> bool:
+    """Return whether two texts name the same approval.
+
+    Parameters
+    ----------
+    one : str
+        A maker's code as printed.
+    other : str
+        Another.
+
+    Returns
+    -------
+    bool
+        True where they are alike apart from case, spaces and hyphens. Where both part their digits they part them alike: EX
+        22-95 is not EX 229-5, and EX 2295 may be either.
+    """
+    if approval_key(one) != approval_key(other):
+        return False
+    digits, others = _digits(one), _digits(other)
+    return digits == others or "" in (_parted(one), _parted(other))
+
+
+def _parted(code: str) -> str:
+    """Return the first sign that parts two digits, "" where none does."""
+    found = re.search(r"(?<=\d)[\s\-–\u00a0]+(?=\d)", code)
+    return found[0] if found else ""
+
+
+def _digits(code: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"\d+", code))
 
 
 def read_label(text: str) -> Label:

@@ -15,7 +15,7 @@ from twomarks.reference.tables import categories
 from twomarks.trade.categories import Category, Cover, covers, parse_category
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, limits_of, lowest_cranking_c, lowest_pumping_c, parse_grade
-from twomarks.trade.label import Label, approval_key
+from twomarks.trade.label import Label, approval_key, same_approval
 from twomarks.words import Figure, Message, Value, say
 
 __all__ = ["CallBlock", "OilCall", "OilOnOffer", "OilVerdict", "State", "oil_verdict"]
@@ -247,7 +247,7 @@ def _category(findings: _Findings, block: CallBlock, label: Label, after_treatme
     if unknown:
         findings.add("not shown", say("oil.category_asked_unknown", asked=unknown), settles=settles)
     if not label.categories:
-        claimed = next((text for text in label.claims if any(_names(text, name) for name in block.categories)), None)
+        claimed = next((text for text in label.claims if any(_names(text, name.split()[-1]) for name in block.categories)), None)
         reason = say("oil.category_not_on_label", asked=block.categories)
         if claimed is not None:
             reason = say("oil.category_only_claimed", have=claimed, asked=block.categories)
@@ -303,12 +303,11 @@ def _approval(findings: _Findings, block: CallBlock, label: Label) -> None:
     if not block.approvals:
         findings.note(say("oil.approval_not_asked"))
         return
-    wanted = {approval_key(text): text for text in block.approvals}
-    met = next((text for text in label.approvals if approval_key(text) in wanted), None)
+    met = next((text for text in label.approvals if any(same_approval(text, asked) for asked in block.approvals)), None)
     if met is not None:
         findings.add("meets", say("oil.approval_met", have=met))
         return
-    claimed = next((text for text in (*label.claims, *label.not_understood) if any(key in approval_key(text) for key in wanted)), None)
+    claimed = next((text for text in (*label.claims, *label.not_understood) if any(_names(text, asked) for asked in block.approvals)), None)
     if claimed is not None:
         reason = say("oil.approval_only_claimed", have=claimed, asked=block.approvals)
     else:
