@@ -118,7 +118,7 @@ def test_a_check_says_on_or_after_its_day_and_at_which_odometer_figure(client: C
 def test_neighbouring_readings_that_ask_for_the_same_stand_in_one_line(client: Client, home: Household) -> None:
     pour = questions.card(home.scope, home.card).pour
     assert pour
-    lines = pour_lines(pour)
+    lines = pour_lines(pour.rows)
     assert [line.amount.value for line in lines if line.take_out] == [-row.add.value for row in pour.rows if row.add.value < 0]  # type: ignore[operator,union-attr]
     assert len({(line.amount, line.take_out, line.note) for line in lines}) == len(lines)
 

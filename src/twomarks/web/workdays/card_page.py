@@ -9,11 +9,11 @@ from fractions import Fraction
 from typing import Any
 
 from twomarks.model.ledger import Tick
-from twomarks.planning.card import CardPour, CardStep, Gate, JobCard
+from twomarks.planning.card import CardPour, CardStep, Gate, JobCard, PourRow
 from twomarks.web.look.pictures import stick
 from twomarks.words import Figure, Message, say
 
-__all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "reading_text", "shown"]
+__all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "pour_tables", "reading_text", "shown"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Entry:
 class PourLine:
     """One line of the pour table: from a reading, and up to another where several ask for the same.
 
-    `amount` is always positive, `take_out` says which way; `fresh` where the note was not said on the line above.
+    `amount` is always positive, `take_out` says which way.
     """
 
     reading: Message
@@ -40,7 +40,6 @@ class PourLine:
     amount: Figure
     take_out: bool
     note: Message | None
-    fresh: bool = False
 
     @property
     def nothing(self) -> bool:
@@ -78,10 +77,15 @@ def _part(part: Fraction) -> str:
     return f"{whole} {rest}/{part.denominator}" if whole else f"{rest}/{part.denominator}"
 
 
-def pour_lines(pour: CardPour) -> tuple[PourLine, ...]:
-    """Return the pour table; neighbouring readings that ask for the same stand in one line."""
+def pour_tables(pour: CardPour) -> dict[str, Any]:
+    """Return what the template of the pour plan needs: its tables and the drawn stick."""
+    return {"before_rows": pour_lines(pour.before_start), "pour_rows": pour_lines(pour.rows), "pour_stick": stick(reading=None)}
+
+
+def pour_lines(rows: Sequence[PourRow]) -> tuple[PourLine, ...]:
+    """Return the lines of a pour table; neighbouring readings that ask for the same stand in one line."""
     lines: list[PourLine] = []
-    for row in pour.rows:
+    for row in rows:
         value = row.add.value
         assert not isinstance(value, str)
         amount = Figure(-value if value < 0 else value, row.add.unit, row.add.source)
@@ -91,7 +95,7 @@ def pour_lines(pour: CardPour) -> tuple[PourLine, ...]:
             lines[-1] = replace(before, up_to=at)
         else:
             lines.append(PourLine(at, None, amount, value < 0, row.note))
-    return tuple(replace(line, fresh=index == 0 or line.note != lines[index - 1].note) for index, line in enumerate(lines))
+    return tuple(lines)
 
 
 def known_ticks(ticks: Sequence[Tick]) -> str:
@@ -108,5 +112,5 @@ def shown(card: JobCard, ticks: Sequence[Tick]) -> dict[str, Any]:
     """Return what the template of the card needs."""
     figures: dict[str, Any] = {"card": card, "entries": entries(card), "ticks": known_ticks(ticks)}
     if card.pour:
-        figures |= {"pour_rows": pour_lines(card.pour), "pour_stick": stick(reading=None)}
+        figures |= pour_tables(card.pour)
     return figures

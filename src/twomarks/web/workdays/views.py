@@ -18,9 +18,8 @@ from twomarks.keeping import questions
 from twomarks.keeping.services.answers import record_answers
 from twomarks.keeping.services.workdays import start_workday
 from twomarks.model.ledger import Answer
-from twomarks.web.look.pictures import stick
 from twomarks.web.visit import TitleBlock, Visit, visit_of
-from twomarks.web.workdays.card_page import pour_lines, shown
+from twomarks.web.workdays.card_page import pour_tables, shown
 from twomarks.web.workdays.posted import keep_ticks, ticks_in
 from twomarks.web.workdays.prepared import ANSWERS, shown_job
 from twomarks.words import message_of
@@ -51,7 +50,7 @@ def prepare_page(request: HttpRequest, vehicle: str) -> HttpResponse:
     shops = {key: shop.name for key, shop in shelf.shops.items()} if shelf else {}
     figures = shown_job(prepared, shops=shops)
     if prepared.job.card.pour:
-        figures |= {"pour_rows": pour_lines(prepared.job.card.pour), "pour_stick": stick(reading=None)}
+        figures |= pour_tables(prepared.job.card.pour)
     figures |= {
         "vehicle": prepared.vehicle,
         "item": item or "",
