@@ -19,6 +19,8 @@ KEYS = st.from_regex(r"[a-z][a-z0-9]{0,6}(_[a-z0-9]{1,4})?", fullmatch=True)
 TEXTS = st.text(st.characters(exclude_categories=("Cs", "Cc")), min_size=1, max_size=30).filter(lambda text: bool(text.strip()))
 SOURCES = st.sampled_from(["handbook: p. 3", "told: B.", "practice", "memory: long ago", "measured: A., 2026-03-02"])
 LITRES = st.integers(1, 5000).map(lambda tenths: f"{tenths / 10} L")
+SPANS = st.sampled_from(["0.04 L", "9 mL"])
+"""Less than every refill of `LITRES`, as a sheet has to have it."""
 ALDER = packaged.text("demo/files/alder.toml")
 ALDER_TABLES = tomllib.loads(ALDER)
 
@@ -32,7 +34,7 @@ def table(**optional: st.SearchStrategy[Any]) -> st.SearchStrategy[dict[str, Any
 
 
 ACCEPTS = table(grades=st.lists(fact(TEXTS), max_size=3), approvals=st.lists(TEXTS, max_size=2), coldest=fact(st.just("-30 C")))
-CIRCUITS = table(name=TEXTS, refill=fact(LITRES), between_marks=fact(LITRES), holds=fact(TEXTS), accepts=st.lists(ACCEPTS, max_size=2))
+CIRCUITS = table(name=TEXTS, refill=fact(LITRES), between_marks=fact(SPANS), holds=fact(TEXTS), accepts=st.lists(ACCEPTS, max_size=2))
 SLOTS = table(numbers=st.lists(fact(TEXTS), max_size=3), sizes=fact(TEXTS), holds=fact(LITRES), retired=st.booleans())
 VEHICLES = st.fixed_dictionaries(
     {
