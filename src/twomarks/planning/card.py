@@ -70,9 +70,10 @@ class CardFinding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardStep:
-    """One step as it is worked. `id` is unique on the card, `step` is the permanent id in its procedure.
+    """One step as it is worked.
 
-    `deliberate` steps are confirmed by a deliberate press: they tighten to a figure or a gate rests on them.
+    `action` is its main one, `moves` all of them in order. `id` is unique on the card, `step` is the permanent id in its
+    procedure. `deliberate` steps are confirmed by a deliberate press: they tighten to a figure or a gate rests on them.
     `during` names the card-step of the wait in which this step is done; `after` is where one is when it is done: oil in
     the engine or not, what is open, what is only hand-tight, on what the vehicle stands.
     """
@@ -83,6 +84,7 @@ class CardStep:
     step: str
     action: str
     words: Wording
+    moves: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     stubs: tuple[Stub, ...] = ()
     look: Wording | None = None

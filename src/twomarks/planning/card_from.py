@@ -163,6 +163,7 @@ def _card_step(
         procedure=bound.procedure.key,
         step=step.id,
         action=step.action,
+        moves=tuple(move.action for move in step.moves),
         words=step.words,
         cautions=_cautions(step.cautions),
         stubs=_stubs(step),

@@ -83,7 +83,7 @@ def shown_job(preparation: Preparation, *, shops: dict[str, str]) -> dict[str, A
     if job.purchase:
         bought = job.purchase
         figures |= {
-            "need": _litres(bought.need_ml),
+            "need": _litres(bought.need_ml + bought.reserve_ml),
             "from_stock": _litres(bought.from_stock_ml),
             "left_over": _litres(bought.left_over_ml),
             "cost": None if bought.cost is None else Figure(bought.cost, bought.currency),

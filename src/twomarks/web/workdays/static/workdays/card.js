@@ -12,7 +12,7 @@ class JobCard extends HTMLElement {
     this.card = this.dataset.card;
     this.known = JSON.parse(this.dataset.ticks);
     this.steps = [...this.querySelectorAll("[data-step-row]")].map((row) => ({
-      id: row.dataset.stepRow, number: Number(row.dataset.number), action: row.dataset.action, row,
+      id: row.dataset.stepRow, number: Number(row.dataset.number), moves: (row.dataset.moves || row.dataset.action).split(" "), row,
     }));
     this.gates = [...this.querySelectorAll("[data-gate]")].map((row) => ({ id: row.dataset.gate, before: row.dataset.before, row }));
     this.at = 0;

@@ -62,14 +62,15 @@ function breakGates(state, steps, gates) {
 
 // A reading of the level is void once fluid went in or out after it, out of the card's order or with no reading left to come.
 function breakReadings(state, steps) {
-  const moves = (step) => step.action === "pour" || step.action === "drain";
-  const readAgain = (at) => steps.slice(at).some((step) => step.action === "measure");
+  const shifts = (step) => step.moves.includes("pour") || step.moves.includes("drain");
+  const reads = (step) => step.moves.includes("measure");
+  const readAgain = (at) => steps.slice(at).some(reads);
   steps.forEach((step, at) => {
     const entry = state.steps.get(step.id);
-    if (step.action !== "measure" || entry.state !== "done") return;
+    if (!reads(step) || entry.state !== "done") return;
     const later = steps.find((other, place) => {
       const its = state.steps.get(other.id);
-      return moves(other) && its.state === "done" && its.place > entry.place && (place < at || !readAgain(place));
+      return shifts(other) && its.state === "done" && its.place > entry.place && (place < at || !readAgain(place));
     });
     if (later) {
       entry.state = "void";
