@@ -80,3 +80,8 @@ def test_a_value_comes_back_from_its_plain_form():
         z=Wording("{a}", {"a": None}),
     )
     assert from_plain(plain(message)) == message
+
+
+def test_what_is_usual_stays_a_round_figure_in_another_unit():
+    assert fill("{x}", {"x": Figure(10_000, "km", Source("practice"))}, US) == "6200\u00a0mi"
+    assert fill("{x}", {"x": Figure(10_000, "km", Source("handbook"))}, US) == "6214\u00a0mi"

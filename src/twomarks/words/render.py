@@ -114,6 +114,9 @@ def figure_text(figure: Figure, reader: Reader) -> str:
     if isinstance(figure.value, Decimal) or figure.unit not in units.UNITS:
         return f"{figure.value:.2f}\u00a0{figure.unit}"
     value, unit = in_readers_unit(figure, reader)
+    if unit != figure.unit and figure.source is not None and figure.source.kind == "practice":
+        # What is usual is a round figure; in another unit it stays one.
+        value = float(f"{value:.2g}")
     return units.written(value, unit=unit)
 
 
