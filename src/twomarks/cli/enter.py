@@ -68,7 +68,7 @@ def enter(
     from twomarks.keeping.services.entries import record_entry
     from twomarks.model.ledger import Entry, LevelCheck, Reading
 
-    today = asking.today()
+    today = asking.writing_day()
     reader = questions.reader(scope)
     chosen = chosen_vehicle(scope, vehicle)
     if only_odometer:
@@ -134,7 +134,7 @@ def _only_reading(asking: Asking, scope: Scope, vehicle: str, reading: Reading, 
     from twomarks.keeping import questions
     from twomarks.keeping.services.readings import record_reading
 
-    today, reader = asking.today(), questions.reader(scope)
+    today, reader = asking.writing_day(), questions.reader(scope)
     kept = record_reading(scope, vehicle, reading, force=force, today=today)
     if asking.as_json:
         from twomarks.exchange.answers.enter import enter_answer

@@ -81,6 +81,15 @@ class Asking:
 
         return clock.today()
 
+    def writing_day(self) -> dt.date:
+        """Return the day under which something is kept; what has not come yet is refused, whatever counts as today."""
+        from twomarks.keeping import clock
+
+        day = self.today()
+        if day > clock.today():
+            raise InputError("cli.future", where="--on", found=day, expected=clock.today())
+        return day
+
     def reader(self) -> Reader:
         """Return who reads, before the household is open."""
         return Reader()

@@ -10,7 +10,7 @@ import click
 from twomarks.cli.options import Asking, asks, is_file, vehicle_option
 from twomarks.cli.said import Script, Terminal
 from twomarks.errors import InputError
-from twomarks.words import Reader
+from twomarks.words import Reader, say
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -99,13 +99,16 @@ def prepare(
                 scope, what, work_out, today=today, about=vehicle or "", further=(repr(reader), item or "", *names)
             )
     stages.end("answer")
+    if pdf is not None:
+        _write(pdf, answers[0], reader)
+        stages.end("paper")
     if asking.as_json:
         click.echo(answer)
     else:
-        Terminal(reader).speak(answer)
-    if pdf is not None:
-        _write(pdf, answers[0], reader, quiet=asking.as_json)
-        stages.end("paper")
+        terminal = Terminal(reader)
+        terminal.speak(answer)
+        if pdf is not None:
+            terminal.line(say("prepare.card_written", file=str(pdf)), indent=0)
     stages.tell()
 
 
@@ -125,11 +128,8 @@ def _as_text(answers: list[Preparation], _today: dt.date, _reader: Reader) -> st
     return script.text()
 
 
-def _write(path: Path, found: Preparation, reader: Reader, *, quiet: bool) -> None:
+def _write(path: Path, found: Preparation, reader: Reader) -> None:
     from twomarks.exchange.written import write_whole
     from twomarks.paper.job_card import job_card_pdf
-    from twomarks.words import say
 
     write_whole(path, job_card_pdf(found.job.card, reader))
-    if not quiet:
-        Terminal(reader).line(say("prepare.card_written", file=str(path)), indent=0)
