@@ -17,7 +17,7 @@ from twomarks.paper.figures import clock_text
 from twomarks.paper.job_card import job_card_pdf
 from twomarks.paper.typesetting import SheetError
 from twomarks.planning.card import CardPart, JobCard, Stub
-from twomarks.words import Figure, Reader, Source, Wording, figure_text, message_of, render, source_text
+from twomarks.words import Figure, Reader, Source, Wording, figure_text, message_of, render, say, source_text
 
 MARKETS = ("metric", "us", "uk", "au")
 MM = 72 / 25.4
@@ -59,6 +59,17 @@ def test_the_words_of_every_step_stand_in_order(printed: Callable[[str], bytes])
     reader = Reader.of("metric")
     places = [text.index(squeezed(render(step.words, reader))) for step in sample_card().steps]
     assert places == sorted(places)
+
+
+def test_the_pour_plan_stands_before_its_pour_and_the_table_after_the_run_behind_it() -> None:
+    card = sample_card()
+    assert card.pour is not None
+    reader = Reader.of("metric")
+    two = replace(card, pour=replace(card.pour, before_start=card.pour.rows))
+    text = text_of(job_card_pdf(two, reader))
+    pour = squeezed(render(next(step.words for step in card.steps if step.action == "pour"), reader))
+    before, after = (squeezed(render(say(f"paper.table_{name}"), reader)) for name in ("before", "after"))
+    assert text.index(before) < text.index(pour) < text.index(after)
 
 
 @pytest.mark.parametrize("market", MARKETS)

@@ -55,7 +55,7 @@ def level(
     from twomarks.procedures.facts import pour_plan
     from twomarks.procedures.sheet_facts import figure_of, part_of
 
-    today, reader = asking.today(), questions.reader(scope)
+    today, reader = asking.writing_day(), questions.reader(scope)
     name = chosen_vehicle(scope, vehicle)
     sheet = questions.sheet(scope, name)
     _refuse_unknown_circuit(sheet, circuit)

@@ -16,6 +16,8 @@ from twomarks.words.render import fill
 __all__ = ["card_words", "labels"]
 
 SHORT = 8
+STEPS_AHEAD = 7
+"""The pour plan floats to where a page has room for it; handed over this many steps early, it never comes after its pour."""
 UNIT_ORDER = ("distance", "volume", "torque", "temperature", "pressure")
 REGIONS = {"uk": "GB", "us": "US", "au": "AU"}
 KINDS = ("car", "van", "4x4", "motorcycle", "trailer", "machine")
@@ -39,7 +41,8 @@ def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
     for gate in card.gates:
         gates[gate.before if gate.before in places else ""].append(printed_gate(gate, reader))
     loose = tuple(finding for finding in card.findings if finding.step not in places)
-    first_pour = next((step.id for step in card.steps if step.action == "pour"), "") if card.pour else ""
+    pours = [place for place, step in enumerate(card.steps) if "pour" in (step.moves or (step.action,))] if card.pour else []
+    plan_at = card.steps[max(0, pours[0] - STEPS_AHEAD)].id if pours else ""
     return {
         "say": labels(reader),
         "paper": "us-letter" if reader.market == "us" else "a4",
@@ -57,11 +60,13 @@ def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
         "waste": [_waste(waste, reader) for waste in card.waste],
         "unconfirmed": _unconfirmed(card, reader),
         "steps": [
-            printed_step(step, card, reader) | {"gates": gates[step.id], "pour_here": step.id == first_pour != ""} for step in card.steps
+            printed_step(step, card, reader)
+            | {"gates": gates[step.id], "plan_here": step.id == plan_at, "pour_here": bool(pours) and step is card.steps[pours[0]]}
+            for step in card.steps
         ],
         "end_gates": gates[""],
         "pour": printed_pour(card.pour, reader) if card.pour is not None else None,
-        "pour_at_end": card.pour is not None and first_pour == "",
+        "pour_at_end": card.pour is not None and not pours,
         "follow_ups": [_follow_up(follow, card, reader) for follow in card.follow_ups],
         "blanks": _blanks(card, reader),
         "checked": [render(message, reader) for message in card.checked],
