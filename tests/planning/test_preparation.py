@@ -82,6 +82,14 @@ def test_an_oil_that_its_label_leaves_open_is_never_taken(words: str) -> None:
     assert all(fluid.product == "" for fluid in job.card.fluids)
 
 
+def test_the_handbooks_limit_of_heat_reaches_the_verdict() -> None:
+    sheet = sheets.sheet(sheets.CAR.replace('coldest = "-30 C"', 'coldest = "-30 C"\nhottest = "30 C"'))
+    assert sheet.circuits["engine_oil"].accepts[0].hottest is not None
+    summers = {day: DesignTemperature(day, day - 1, day + 1, "extreme values", 30, 10.0) for day in (28.0, 36.0)}
+    states = [prepare(given(sheet=sheet, hottest=lambda *_, day=day: summers[day])).job.oils[0].verdict.state for day in summers]
+    assert states == ["meets", "does not meet"]
+
+
 def test_a_card_is_another_once_a_text_that_it_rests_on_has_changed() -> None:
     first, same, other = (
         prepare(given(procedure_sha256=lambda key, mark=mark: f"{key} {mark}")).job.card for mark in ("one", "one", "two")

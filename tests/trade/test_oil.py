@@ -92,6 +92,16 @@ def test_a_category_that_the_label_leaves_open_is_not_shown(words: str):
     assert keys(found.settles) == ["oil.settle_label_category"]
 
 
+def test_hotter_than_the_handbook_allows_is_refused_and_unknown_heat_is_not_shown():
+    block = CallBlock(("5W-30",), ("ACEA C3",), (), -35.0, 30.0)
+    hot = verdict("5W-30, ACEA C3", block, hottest_day_c=34.0)
+    assert (hot.state, hot.reasons[0].key) == ("does not meet", "oil.hotter_than_handbook")
+    assert hot.margins["below_handbook_limit_k"] == pytest.approx(-4.0)
+    assert verdict("5W-30, ACEA C3", block, hottest_day_c=29.0).state == "meets"
+    unknown = verdict("5W-30, ACEA C3", block)
+    assert (unknown.state, keys(unknown.settles)) == ("not shown", ["oil.settle_climate"])
+
+
 def test_where_no_entry_is_met_the_one_for_the_oils_own_grade_is_told():
     other = CallBlock(("0W-30",), ("ACEA C3",), (), -40.0)
     own = CallBlock(("5W-30",), ("ACEA C3",), (), -15.0)

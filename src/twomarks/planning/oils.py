@@ -41,7 +41,13 @@ def offer_of(oil: Oil) -> OilOnOffer:
 
 
 def judged_oils(
-    sheet: VehicleSheet, circuit: str, *, shelf: ShelfList | None, stock: Mapping[str, int], coldest: DesignTemperature | None
+    sheet: VehicleSheet,
+    circuit: str,
+    *,
+    shelf: ShelfList | None,
+    stock: Mapping[str, int],
+    coldest: DesignTemperature | None,
+    hottest: DesignTemperature | None = None,
 ) -> tuple[JudgedOil, ...]:
     """Return every engine oil of the shelf list with its verdict: those that meet the call first, then what is in stock."""
     found = [
@@ -55,6 +61,7 @@ def judged_oils(
                 offer=offer_of(oil),
                 coldest_start_c=coldest.value_c if coldest else None,
                 coldest_start_low_c=coldest.low_c if coldest else None,
+                hottest_day_c=hottest.value_c if hottest else None,
             ),
             stock.get(key, 0),
         )

@@ -46,7 +46,7 @@ LONGEST_MONTHS = 24
 class Given:
     """All that the main job is worked out from, gathered beforehand.
 
-    `coldest` is asked for the months from today to the next change, see `span_until_next`. `item` names the service
+    `coldest` and `hottest` are asked for the months from today to the next change, see `span_until_next`. `item` names the service
     item to prepare; left out, the first one due that has a procedure is taken. `revisions` are those of the vehicle sheet
     and the shelf list; `procedure_sha256` says which text a procedure, by its key, is.
     """
@@ -62,6 +62,7 @@ class Given:
     cans: Mapping[str, int] = field(default_factory=dict)
     answers: Mapping[str, str] = field(default_factory=dict)
     coldest: Callable[[dt.date, dt.date], DesignTemperature | None] | None = None
+    hottest: Callable[[dt.date, dt.date], DesignTemperature | None] | None = None
     counters: Mapping[str, UsageForecast] = field(default_factory=dict)
     item: str | None = None
     revisions: tuple[Revision, ...] = ()
@@ -170,9 +171,11 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     assert service.procedure is not None
     procedure = given.procedures[service.procedure]
     circuit = service.roles.get("oil", ENGINE_OIL)
-    coldest = given.coldest(*span_until_next(sheet, item, given.today)) if given.coldest else None
+    span = span_until_next(sheet, item, given.today)
+    coldest = given.coldest(*span) if given.coldest else None
+    hottest = given.hottest(*span) if given.hottest else None
     stage("climate")
-    oils = judged_oils(sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest)
+    oils = judged_oils(sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest, hottest=hottest)
     stage("oil")
     pour = pour_plan(sheet, circuit, with_filter=True)
     decided = choices_from(given.answers, sheet)

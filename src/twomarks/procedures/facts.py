@@ -49,6 +49,7 @@ def oil_call(sheet: VehicleSheet, circuit: str = "engine_oil") -> OilCall:
                 categories=_texts(getattr(one, "categories", None)),
                 approvals=_texts(getattr(one, "approvals", None)),
                 coldest_c=core_of(one, "coldest"),
+                hottest_c=core_of(one, "hottest"),
             )
             for one in getattr(part, "accepts", ()) or ()
         )
@@ -68,6 +69,7 @@ def oil_verdict_for(
     offer: OilOnOffer,
     coldest_start_c: float | None,
     coldest_start_low_c: float | None = None,
+    hottest_day_c: float | None = None,
 ) -> OilVerdict:
     """Return whether `offer` meets what this vehicle asks for, its reasons carrying the sheet's sources."""
     verdict = oil_verdict(
@@ -77,9 +79,11 @@ def oil_verdict_for(
         after_treatment=_texts(getattr(sheet.engine, "after_treatment", ())) or (),
         coldest_start_c=coldest_start_c,
         coldest_start_low_c=coldest_start_low_c,
+        hottest_day_c=hottest_day_c,
         in_engine=label_in(sheet, circuit),
     )
-    limits = [figure_of(one, "coldest") for one in getattr(part_of(sheet, "circuit", circuit), "accepts", ()) or ()]
+    blocks = getattr(part_of(sheet, "circuit", circuit), "accepts", ()) or ()
+    limits = [figure_of(one, name) for one in blocks for name in ("coldest", "hottest")]
     known = {"limit": tuple(figure for figure in limits if figure is not None)}
     return OilVerdict(verdict.state, sourced(verdict.reasons, known), sourced(verdict.settles, known), verdict.margins)
 

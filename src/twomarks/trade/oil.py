@@ -8,20 +8,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import Literal
 
 from twomarks.errors import InputError
 from twomarks.reference.tables import categories
 from twomarks.trade.categories import Category, Cover, covers, parse_category
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
-from twomarks.trade.grades import EngineOilGrade, limits_of, lowest_cranking_c, lowest_pumping_c, parse_grade
+from twomarks.trade.grades import EngineOilGrade, limits_of, parse_grade
 from twomarks.trade.label import Label, approval_key, same_approval
+from twomarks.trade.oil_climate import RANK, Findings, State, judge_cold, judge_cold_by_grade, judge_heat
 from twomarks.words import Figure, Message, Value, say
 
 __all__ = ["CallBlock", "OilCall", "OilOnOffer", "OilVerdict", "State", "oil_verdict"]
 
-State = Literal["meets", "does not meet", "not shown"]
-_RANK: dict[State, int] = {"meets": 0, "not shown": 1, "does not meet": 2}
 PARTICLE_FILTERS = ("dpf", "gpf")
 
 
@@ -36,6 +34,7 @@ class CallBlock:
     categories: tuple[str, ...] | None = None
     approvals: tuple[str, ...] | None = None
     coldest_c: float | None = None
+    hottest_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,26 +65,6 @@ class OilVerdict:
     margins: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
 
 
-@dataclass(slots=True)
-class _Findings:
-    state: State = "meets"
-    bad: int = 0
-    grade_missed: bool = False
-    reasons: list[tuple[int, Message]] = field(default_factory=list)
-    settles: list[Message] = field(default_factory=list)
-    margins: dict[str, float] = field(default_factory=dict)
-
-    def add(self, state: State, reason: Message, *, settles: Message | None = None) -> None:
-        self.state = max(self.state, state, key=_RANK.__getitem__)
-        self.bad += _RANK[state]
-        self.reasons.append((_RANK[state], reason))
-        if settles is not None:
-            self.settles.append(settles)
-
-    def note(self, reason: Message) -> None:
-        self.reasons.append((0, reason))
-
-
 def oil_verdict(
     *,
     call: OilCall,
@@ -94,6 +73,7 @@ def oil_verdict(
     after_treatment: tuple[str, ...] = (),
     coldest_start_c: float | None,
     coldest_start_low_c: float | None = None,
+    hottest_day_c: float | None = None,
     in_engine: Label | None = None,
 ) -> OilVerdict:
     """Return whether an oil meets the handbook's call in this climate, with reasons.
@@ -112,6 +92,8 @@ def oil_verdict(
         Coldest start to reckon with until the next change [C]; None where no climate is known.
     coldest_start_low_c : float or None
         Lower end of its interval [C].
+    hottest_day_c : float or None
+        Hottest day to reckon with until the next change [C]; asked for only where the handbook has a limit of heat.
     in_engine : Label or None
         Label of the oil that stays in part; None where it is not known.
 
@@ -133,9 +115,18 @@ def oil_verdict(
     """
     if not call.blocks:
         return _nobody_looked(offer, fuel, after_treatment, coldest_start_c)
-    judged = [_judge(block, offer, fuel, after_treatment, coldest_start_c, coldest_start_low_c) for block in call.blocks]
+    judged = [_judge(block, offer, fuel, after_treatment) for block in call.blocks]
+    for block, one in zip(call.blocks, judged, strict=True):
+        judge_cold(
+            one,
+            offer.label.grade,
+            limit_c=block.coldest_c,
+            coldest_start_c=coldest_start_c,
+            coldest_start_low_c=coldest_start_low_c,
+        )
+        judge_heat(one, limit_c=block.hottest_c, hottest_day_c=hottest_day_c)
     # Of entries that fail alike the one for the oil's own grade tells more than one for another grade.
-    best = min(judged, key=lambda findings: (_RANK[findings.state], findings.grade_missed, findings.bad))
+    best = min(judged, key=lambda findings: (RANK[findings.state], findings.grade_missed, findings.bad))
     if len(judged) > 1:
         best.note(say("oil.block_of", number=judged.index(best) + 1, count=len(judged)))
     _note_mixing(best, offer.label, in_engine)
@@ -145,30 +136,22 @@ def oil_verdict(
 
 
 def _nobody_looked(offer: OilOnOffer, fuel: str, after_treatment: tuple[str, ...], coldest_start_c: float | None) -> OilVerdict:
-    findings = _Findings()
+    findings = Findings()
     findings.add("not shown", say("oil.handbook_not_looked"), settles=say("oil.settle_handbook"))
     if isinstance(offer.label.grade, EngineOilGrade) and offer.label.grade.winter and coldest_start_c is not None:
         winter = offer.label.grade.winter
-        _cold_by_grade(findings, winter, coldest_start_c)
+        judge_cold_by_grade(findings, winter, coldest_start_c=coldest_start_c)
     _note_ash(findings, offer.label, after_treatment)
     _note_fuel(findings, offer.label, fuel)
     ordered = [reason for _, reason in sorted(findings.reasons, key=lambda one: -one[0])]
     return OilVerdict("not shown", tuple(ordered), tuple(dict.fromkeys(findings.settles)), MappingProxyType(findings.margins))
 
 
-def _judge(
-    block: CallBlock,
-    offer: OilOnOffer,
-    fuel: str,
-    after_treatment: tuple[str, ...],
-    coldest_start_c: float | None,
-    coldest_start_low_c: float | None,
-) -> _Findings:
-    findings = _Findings()
+def _judge(block: CallBlock, offer: OilOnOffer, fuel: str, after_treatment: tuple[str, ...]) -> Findings:
+    findings = Findings()
     _grade(findings, block, offer)
     _category(findings, block, offer.label, after_treatment)
     _approval(findings, block, offer.label)
-    _cold(findings, block, offer.label, coldest_start_c, coldest_start_low_c)
     if not block.categories:
         _note_fuel(findings, offer.label, fuel)
     return findings
@@ -183,7 +166,7 @@ def _asked_grade(text: str) -> EngineOilGrade | GearOilGrade | None:
     return None
 
 
-def _grade(findings: _Findings, block: CallBlock, offer: OilOnOffer) -> None:
+def _grade(findings: Findings, block: CallBlock, offer: OilOnOffer) -> None:
     have = offer.label.grade
     if block.grades is None:
         findings.add("not shown", say("oil.grade_not_looked"), settles=say("oil.settle_handbook_grade"))
@@ -204,7 +187,7 @@ def _grade(findings: _Findings, block: CallBlock, offer: OilOnOffer) -> None:
         _data_sheet(findings, have, offer)
 
 
-def _data_sheet(findings: _Findings, have: EngineOilGrade, offer: OilOnOffer) -> None:
+def _data_sheet(findings: Findings, have: EngineOilGrade, offer: OilOnOffer) -> None:
     row = limits_of(str(have))[-1]
     if offer.kv100_mm2_s is not None and row.kv100_max_mm2_s is not None:
         low, high = row.kv100_min_mm2_s, row.kv100_max_mm2_s
@@ -222,7 +205,7 @@ def _data_sheet(findings: _Findings, have: EngineOilGrade, offer: OilOnOffer) ->
             findings.add("does not meet", say("oil.film_thin", grade=have.hot, found=Figure(offer.hths_mpa_s, "mPa.s"), limit=limit))
 
 
-def _category(findings: _Findings, block: CallBlock, label: Label, after_treatment: tuple[str, ...]) -> None:
+def _category(findings: Findings, block: CallBlock, label: Label, after_treatment: tuple[str, ...]) -> None:
     if block.categories is None:
         findings.add("not shown", say("oil.category_not_looked"), settles=say("oil.settle_handbook_category"))
         _note_ash(findings, label, after_treatment)
@@ -269,7 +252,7 @@ def _is_known(text: str) -> bool:
 
 
 def _category_missed(
-    findings: _Findings,
+    findings: Findings,
     pairs: list[tuple[Cover, Category, Category]],
     asked: tuple[str, ...],
     label: Label,
@@ -296,7 +279,7 @@ def _are_related(have: Category, wanted: Category) -> bool:
     return have.body == wanted.body and one.line.split()[0] == other.line.split()[0]
 
 
-def _approval(findings: _Findings, block: CallBlock, label: Label) -> None:
+def _approval(findings: Findings, block: CallBlock, label: Label) -> None:
     if block.approvals is None:
         findings.add("not shown", say("oil.approval_not_looked"), settles=say("oil.settle_handbook_approval"))
         return
@@ -315,57 +298,12 @@ def _approval(findings: _Findings, block: CallBlock, label: Label) -> None:
     findings.add("not shown", reason, settles=say("oil.settle_label_approval", asked=block.approvals))
 
 
-def _cold(findings: _Findings, block: CallBlock, label: Label, coldest_start_c: float | None, coldest_start_low_c: float | None) -> None:
-    if isinstance(label.grade, GearOilGrade) and block.coldest_c is None:
-        return
-    if coldest_start_c is None:
-        findings.add("not shown", say("oil.climate_not_known"), settles=say("oil.settle_climate"))
-        return
-    winter = label.grade.winter if isinstance(label.grade, EngineOilGrade) else ""
-    coldest = Figure(coldest_start_c, "C")
-    if block.coldest_c is not None:
-        findings.margins["above_handbook_limit_k"] = coldest_start_c - block.coldest_c
-        limit = Figure(block.coldest_c, "C")
-        if coldest_start_c < block.coldest_c:
-            findings.add("does not meet", say("oil.colder_than_handbook", coldest=coldest, limit=limit))
-        else:
-            findings.add("meets", say("oil.handbook_cold", coldest=coldest, limit=limit))
-            if coldest_start_low_c is not None and coldest_start_low_c < block.coldest_c:
-                findings.note(say("oil.cold_edge", low=Figure(coldest_start_low_c, "C"), limit=limit))
-            if winter:
-                _note_cold_by_grade(findings, winter, coldest_start_c)
-    elif winter:
-        _cold_by_grade(findings, winter, coldest_start_c)
-    elif label.grade is not None:
-        findings.add("not shown", say("oil.no_winter_grade", have=str(label.grade)), settles=say("oil.settle_handbook_cold"))
-
-
-def _margins_by_grade(findings: _Findings, winter: str, coldest_start_c: float) -> Mapping[str, Figure | str]:
-    cranking, pumping = lowest_cranking_c(winter), lowest_pumping_c(winter)
-    findings.margins["above_cranking_test_k"] = coldest_start_c - cranking
-    findings.margins["above_pumping_test_k"] = coldest_start_c - pumping
-    return {"winter": winter, "coldest": Figure(coldest_start_c, "C"), "cranking": Figure(cranking, "C"), "pumping": Figure(pumping, "C")}
-
-
-def _cold_by_grade(findings: _Findings, winter: str, coldest_start_c: float) -> None:
-    figures = _margins_by_grade(findings, winter, coldest_start_c)
-    if findings.margins["above_cranking_test_k"] >= 0.0:
-        findings.add("meets", say("oil.cranks", **figures))
-    else:
-        findings.add("not shown", say("oil.colder_than_tested", **figures), settles=say("oil.settle_handbook_cold"))
-
-
-def _note_cold_by_grade(findings: _Findings, winter: str, coldest_start_c: float) -> None:
-    figures = _margins_by_grade(findings, winter, coldest_start_c)
-    findings.note(say("oil.cranks" if findings.margins["above_cranking_test_k"] >= 0.0 else "oil.colder_but_allowed", **figures))
-
-
 def _is_full_ash(label: Label, after_treatment: tuple[str, ...]) -> bool:
     ash = {categories()[have.key].saps for have in label.categories}
     return any(part.casefold() in PARTICLE_FILTERS for part in after_treatment) and "full" in ash and not {"mid", "low"} & ash
 
 
-def _note_ash(findings: _Findings, label: Label, after_treatment: tuple[str, ...]) -> None:
+def _note_ash(findings: Findings, label: Label, after_treatment: tuple[str, ...]) -> None:
     """A particle filter and a label of full ash only: no handbook word, but no harmless matter either."""
     if _is_full_ash(label, after_treatment):
         findings.add(
@@ -375,7 +313,7 @@ def _note_ash(findings: _Findings, label: Label, after_treatment: tuple[str, ...
         )
 
 
-def _note_fuel(findings: _Findings, label: Label, fuel: str) -> None:
+def _note_fuel(findings: Findings, label: Label, fuel: str) -> None:
     lines = {categories()[have.key].line for have in label.categories if have.body == "API"}
     if fuel == "diesel" and lines == {"petrol"}:
         findings.add(
@@ -385,7 +323,7 @@ def _note_fuel(findings: _Findings, label: Label, fuel: str) -> None:
         )
 
 
-def _note_mixing(findings: _Findings, label: Label, in_engine: Label | None) -> None:
+def _note_mixing(findings: Findings, label: Label, in_engine: Label | None) -> None:
     if in_engine is None:
         findings.note(say("oil.in_engine_not_known"))
         return

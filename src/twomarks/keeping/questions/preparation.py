@@ -86,6 +86,10 @@ def prepare(
         found = design_temperatures(scope, first, last)
         return None if found is None else found.coldest
 
+    def hottest(first: dt.date, last: dt.date) -> DesignTemperature | None:
+        found = design_temperatures(scope, first, last)
+        return None if found is None else found.hottest
+
     stage("forecast")
     given = Given(
         sheet=seen.sheet,
@@ -99,6 +103,7 @@ def prepare(
         cans=cans(scope),
         answers=answers(scope),
         coldest=coldest,
+        hottest=hottest,
         counters=seen.counters,
         item=item,
         revisions=(
