@@ -354,7 +354,7 @@ def test_a_refused_mark_is_told_and_the_later_ones_still_arrive(card: Any, home:
 
 STATES = """async ([names, ticks]) => {
   const { stateOf } = await import('/static/workdays/state.js');
-  const steps = names.map((id, at) => ({ id, number: at + 1, action: id.startsWith('read') ? 'measure' : 'pour' }));
+  const steps = names.map((id, at) => ({ id, number: at + 1, moves: [id.startsWith('read') ? 'measure' : 'pour'] }));
   const state = stateOf(ticks.map(([target, what]) => ({ target, what, words: '' })), steps, []);
   return [...state.steps.values()].map((one) => one.state).join(' ');
 }"""
