@@ -179,3 +179,9 @@ def test_a_card_names_every_text_that_it_was_bound_from(scope: Scope) -> None:
     assert {one.kind for one in prepared.revisions} == {"vehicle", "shelf", "procedure"}
     held = {one.sha256 for kind in ("vehicle", "shelf") for one in questions.documents(scope, kind)}
     assert {one.sha256 for one in prepared.revisions if one.kind != "procedure"} == held
+
+
+def test_the_oil_filled_last_is_the_one_in_the_engine(scope: Scope) -> None:
+    assert questions.filled_with(scope, "Alder") == ""
+    entries.record_entry(scope, "Alder", entry(product="Quiet Brook (SAE 5W-30, ACEA C3)", volume_in_ml=4000), today=TODAY)
+    assert questions.filled_with(scope, "Alder") == "SAE 5W-30, ACEA C3"

@@ -99,6 +99,7 @@ ASKING: dict[str, Doing] = {
     "documents": lambda scope: questions.documents(scope, "vehicle"),
     "done": lambda scope: questions.done(scope, "Alder"),
     "due": lambda scope: questions.due(scope, "Alder", TODAY),
+    "filled_with": lambda scope: questions.filled_with(scope, "Alder"),
     "follow_ups": questions.follow_ups,
     "history": lambda scope: questions.history(scope, "Alder", TODAY),
     "household_name": questions.household_name,

@@ -12,7 +12,7 @@ from tests.web.household import TODAY, Household
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.services.households import change_reader
-from twomarks.web.start.answer import label_said
+from twomarks.planning.in_engine import label_said
 from twomarks.words import Reader, render
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from twomarks.cli.due import say_counter, say_due
 from twomarks.cli.said import Speaker
-from twomarks.trade.grades import lowest_cranking_c, lowest_pumping_c
+from twomarks.planning.in_engine import label_said
 from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
@@ -49,25 +49,8 @@ def say_preparation(terminal: Speaker, found: Preparation) -> None:
 def _in_engine(terminal: Speaker, label: Label) -> None:
     """Write what is in the engine by its label, what may top it up, and what only the handbook can tell."""
     terminal.heading("prepare.in_engine")
-    grade = str(label.grade) if label.grade else ""
-    understood = bool(grade or label.categories or label.approvals)
-    if understood:
-        terminal.line(say("prepare.label", grade=grade, categories=tuple(str(one) for one in label.categories), approvals=label.approvals))
-    if label.not_understood:
-        terminal.line(say("prepare.label_not_understood", words=label.not_understood))
-    winter = getattr(label.grade, "winter", None)
-    if winter:
-        terminal.line(
-            say(
-                "prepare.label_cold",
-                grade=grade,
-                cranking=Figure(lowest_cranking_c(winter), "C"),
-                pumping=Figure(lowest_pumping_c(winter), "C"),
-            )
-        )
-    if understood:
-        terminal.line(say("prepare.label_top_up", grade=grade))
-    terminal.line(say("prepare.label_handbook"))
+    for message in label_said(label):
+        terminal.line(message)
 
 
 def _oil(terminal: Speaker, job: Job) -> None:

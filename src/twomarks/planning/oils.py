@@ -9,7 +9,7 @@ from twomarks.model.shelf import Oil, ShelfList
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.facts import oil_verdict_for
 from twomarks.trade.climate import DesignTemperature
-from twomarks.trade.label import read_label
+from twomarks.trade.label import Label, read_label
 from twomarks.trade.oil import OilOnOffer, OilVerdict
 
 __all__ = ["JudgedOil", "chosen_oil", "judged_oils", "offer_of"]
@@ -48,6 +48,7 @@ def judged_oils(
     stock: Mapping[str, int],
     coldest: DesignTemperature | None,
     hottest: DesignTemperature | None = None,
+    in_engine: Label | None = None,
 ) -> tuple[JudgedOil, ...]:
     """Return every engine oil of the shelf list with its verdict: those that meet the call first, then what is in stock."""
     found = [
@@ -62,6 +63,7 @@ def judged_oils(
                 coldest_start_c=coldest.value_c if coldest else None,
                 coldest_start_low_c=coldest.low_c if coldest else None,
                 hottest_day_c=hottest.value_c if hottest else None,
+                in_engine=in_engine,
             ),
             stock.get(key, 0),
         )

@@ -30,7 +30,7 @@ from twomarks.procedures.kit import Kit, WrenchRange
 from twomarks.procedures.needs import Needs, needs_of
 from twomarks.procedures.rehearsal import Rehearsal, rehearse
 from twomarks.trade.climate import DesignTemperature
-from twomarks.trade.label import Label
+from twomarks.trade.label import Label, read_label
 from twomarks.trade.level import PourPlan
 from twomarks.words import Figure, Message, Source, say
 
@@ -46,8 +46,9 @@ LONGEST_MONTHS = 24
 class Given:
     """All that the main job is worked out from, gathered beforehand.
 
-    `coldest` and `hottest` are asked for the months from today to the next change, see `span_until_next`. `item` names the service
-    item to prepare; left out, the first one due that has a procedure is taken. `revisions` are those of the vehicle sheet
+    `coldest` and `hottest` are asked for the months from today to the next change, see `span_until_next`.
+    `filled_with` is the label of the oil that the daybook says was filled last. `item` names the service item to prepare;
+    left out, the first one due that has a procedure is taken. `revisions` are those of the vehicle sheet
     and the shelf list; `procedure_sha256` says which text a procedure, by its key, is.
     """
 
@@ -65,6 +66,7 @@ class Given:
     hottest: Callable[[dt.date, dt.date], DesignTemperature | None] | None = None
     counters: Mapping[str, UsageForecast] = field(default_factory=dict)
     item: str | None = None
+    filled_with: str = ""
     revisions: tuple[Revision, ...] = ()
     procedure_sha256: Callable[[str], str] | None = None
     currency: str | None = None
@@ -133,7 +135,7 @@ def prepare(given: Given, *, stage: Stage = lambda _name: None) -> Preparation:
         bare=given.sheet.bare,
         general=general_items(given.sheet),
         worth_fetching=worth,
-        in_engine=label_in(given.sheet, ENGINE_OIL) if burns_oil else None,
+        in_engine=(_filled_with(given) or label_in(given.sheet, ENGINE_OIL)) if burns_oil else None,
     )
 
 
@@ -156,6 +158,10 @@ def _item(given: Given, due: tuple[DueItem, ...]) -> str | None:
     return ready[0] if ready else None
 
 
+def _filled_with(given: Given) -> Label | None:
+    return read_label(given.filled_with) if given.filled_with else None
+
+
 def _walk_round(given: Given) -> Job:
     bound = bind(given.procedures[WALK_ROUND], given.sheet)
     rehearsal, needs = rehearse(bound), needs_of(bound)
@@ -175,7 +181,9 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     coldest = given.coldest(*span) if given.coldest else None
     hottest = given.hottest(*span) if given.hottest else None
     stage("climate")
-    oils = judged_oils(sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest, hottest=hottest)
+    oils = judged_oils(
+        sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest, hottest=hottest, in_engine=_filled_with(given)
+    )
     stage("oil")
     pour = pour_plan(sheet, circuit, with_filter=True)
     decided = choices_from(given.answers, sheet)

@@ -70,8 +70,12 @@ def oil_verdict_for(
     coldest_start_c: float | None,
     coldest_start_low_c: float | None = None,
     hottest_day_c: float | None = None,
+    in_engine: Label | None = None,
 ) -> OilVerdict:
-    """Return whether `offer` meets what this vehicle asks for, its reasons carrying the sheet's sources."""
+    """Return whether `offer` meets what this vehicle asks for, its reasons carrying the sheet's sources.
+
+    `in_engine` is what the daybook says was filled last; without it the sheet is asked.
+    """
     verdict = oil_verdict(
         call=oil_call(sheet, circuit),
         offer=offer,
@@ -80,7 +84,7 @@ def oil_verdict_for(
         coldest_start_c=coldest_start_c,
         coldest_start_low_c=coldest_start_low_c,
         hottest_day_c=hottest_day_c,
-        in_engine=label_in(sheet, circuit),
+        in_engine=in_engine or label_in(sheet, circuit),
     )
     blocks = getattr(part_of(sheet, "circuit", circuit), "accepts", ()) or ()
     limits = [figure_of(one, name) for one in blocks for name in ("coldest", "hottest")]

@@ -1,6 +1,6 @@
 """What is asked of the household: one function per question, each under a scope; answers are plain values."""
 
-from twomarks.keeping.questions.daybook import daybook, done, follow_ups
+from twomarks.keeping.questions.daybook import daybook, done, filled_with, follow_ups
 from twomarks.keeping.questions.due import Outlook, due, outlook
 from twomarks.keeping.questions.evidence import chain_head, verify
 from twomarks.keeping.questions.kept import kept_answer
@@ -26,6 +26,7 @@ __all__ = [
     "documents",
     "done",
     "due",
+    "filled_with",
     "follow_ups",
     "history",
     "household_name",

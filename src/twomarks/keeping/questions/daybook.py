@@ -43,6 +43,15 @@ def follow_ups(scope: Scope, vehicle: str | None = None, *, still_open: bool | N
 
 
 @question
+def filled_with(scope: Scope, vehicle: str) -> str:
+    """Return the label of the oil that the last entry with a product says was filled, "" where there is none."""
+    entries = events(Entry, current(scope, EntryRow, vehicle=vehicle_row(scope, vehicle)))
+    product = next((entry.product for entry in reversed(entries) if entry.product and entry.volume_in_ml), "")
+    name, bracket, label = product.partition(" (")
+    return label.removesuffix(")") if bracket else name
+
+
+@question
 def done(scope: Scope, vehicle: str) -> Mapping[str, Done]:
     """Return when each service item was last done, by its key."""
     from twomarks.planning.due import Done

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from twomarks.keeping.card_text import sha256_of
+from twomarks.keeping.questions.daybook import filled_with
 from twomarks.keeping.questions.due import outlook
 from twomarks.keeping.questions.people import reader
 from twomarks.keeping.questions.places import design_temperatures
@@ -106,6 +107,7 @@ def prepare(
         hottest=hottest,
         counters=seen.counters,
         item=item,
+        filled_with=filled_with(scope, vehicle),
         revisions=(
             Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),
             *(Revision(kind="shelf", key=one.name, sha256=one.sha256) for one in shelved),

@@ -9,14 +9,13 @@ from typing import TYPE_CHECKING, Any
 from twomarks.keeping import questions
 from twomarks.keeping.scope import Scope
 from twomarks.planning.general import EARLIER, THIS_YEAR, UNSURE
-from twomarks.trade.grades import lowest_cranking_c, lowest_pumping_c
+from twomarks.planning.in_engine import label_said
 from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
     from twomarks.model.vehicle import VehicleSheet
-    from twomarks.trade.label import Label
 
-__all__ = ["LAST_DONE", "GeneralLine", "answer_of", "label_said"]
+__all__ = ["LAST_DONE", "GeneralLine", "answer_of"]
 
 LAST_DONE = ((THIS_YEAR, "This year"), (EARLIER, "Earlier"), (UNSURE, "Do not know"))
 
@@ -29,19 +28,6 @@ class GeneralLine:
     name: Message
     usual: Message
     answered: str
-
-
-def label_said(label: Label) -> tuple[Message, ...]:
-    """Return what is in the engine by its label, how cold its grade is tested, what may top it up, and what the label cannot tell."""
-    grade = str(label.grade) if label.grade else ""
-    said = [say("prepare.label", grade=grade, categories=tuple(str(one) for one in label.categories), approvals=label.approvals)]
-    if label.not_understood:
-        said.append(say("prepare.label_not_understood", words=label.not_understood))
-    winter = getattr(label.grade, "winter", None)
-    if winter:
-        tested = {"cranking": Figure(lowest_cranking_c(winter), "C"), "pumping": Figure(lowest_pumping_c(winter), "C")}
-        said.append(say("prepare.label_cold", grade=grade, **tested))
-    return (*said, say("prepare.label_top_up", grade=grade), say("prepare.label_handbook"))
 
 
 def answer_of(scope: Scope, sheet: VehicleSheet, *, today: dt.date) -> dict[str, Any]:
