@@ -110,6 +110,7 @@ def enter(
         force=force,
         today=today,
     )
+    judged = next((oil for oil in prepared.job.oils if oil.key == product), None)
     after = questions.due(scope, chosen, today)
     asked = questions.follow_ups(scope, chosen, still_open=True)
     changed = tuple(one for one in after if one.item in done_items)
@@ -120,6 +121,10 @@ def enter(
         return
     terminal = Terminal(reader)
     terminal.line(say("enter.kept", vehicle=chosen, number=kept.number, chain=kept.chain[:16]), indent=0)
+    if judged is not None and judged.verdict.state != "meets":
+        verdict = say(f"prepare.verdict_{judged.verdict.state.replace(' ', '_')}")
+        terminal.line(say("enter.oil", oil=judged.name, verdict=verdict), indent=0)
+        terminal.lines((*judged.verdict.reasons[:1], *judged.verdict.settles[:1]))
     terminal.heading("enter.follow_ups")
     for follow_up in asked:
         at = None if follow_up.due_odometer_steps is None else Figure(units.from_steps(follow_up.due_odometer_steps, kind="distance"), "km")
