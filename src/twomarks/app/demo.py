@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import os
 import shutil
+import uuid
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,8 @@ from twomarks.errors import InputError, StorageError
 
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
+    from twomarks.model.ledger import Tick, TickWhat
+    from twomarks.planning.card import JobCard
 
 __all__ = ["demo"]
 
@@ -76,6 +79,7 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
     from twomarks.cli.said import Terminal
     from twomarks.keeping import questions
     from twomarks.keeping.services.entries import record_entry
+    from twomarks.keeping.services.ticks import record_ticks
     from twomarks.keeping.services.workdays import start_workday
     from twomarks.model.ledger import Entry, LevelCheck, StockMove, WasteMove
     from twomarks.words import Figure, say
@@ -83,6 +87,7 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
     assert isinstance(terminal, Terminal)
     found = questions.prepare(scope, FIRST, day, item=ITEM)
     workday = start_workday(scope, found.job.card)
+    record_ticks(scope, _every_mark(found.job.card, day))
     spread = found.forecast.spread_on(day)
     assert spread is not None
     metres = round(spread.likely * 1000)
@@ -118,6 +123,24 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
         at = None if follow_up.due_odometer_steps is None else Figure(follow_up.due_odometer_steps / 1000, "km")
         terminal.line(say("enter.follow_up", words=follow_up.words, day=follow_up.due_day, at=at), indent=4, mark="-")
     say_due(terminal, tuple(one for one in questions.due(scope, FIRST, day) if one.item == ITEM))
+
+
+def _every_mark(card: JobCard, day: dt.date) -> list[Tick]:
+    """Return the marks of somebody who works the whole card: every question of every gate answered, every step done."""
+    from twomarks.model.ledger import Tick
+
+    said: list[tuple[str, TickWhat, str]] = []
+    for step in (*card.steps, None):
+        for gate in card.gates:
+            if gate.before == (step.id if step else ""):
+                said += [(gate.id, "answer", f"{number}: so") for number in range(1, len(gate.questions) + 1)]
+        if step is not None:
+            said.append((step.id, "done", ""))
+    own = uuid.UUID(card.id)
+    return [
+        Tick(day=day, id=uuid.uuid5(own, str(place)), card=own, target=target, what=what, words=words, device="demo", device_sequence=place)
+        for place, (target, what, words) in enumerate(said, start=1)
+    ]
 
 
 def _own_folder(home: Path | None) -> Path:
