@@ -49,7 +49,7 @@ Action = Literal[
 """What a step does, each with a physical meaning in the rehearsal; grows with the jobs that the language covers."""
 
 Thing = Literal[
-    "vehicle", "brake", "gear", "range_lever", "key", "tag", "chocks", "stands", "jack", "helper", "people",
+    "vehicle", "brake", "gear", "range_lever", "air_suspension", "key", "tag", "chocks", "stands", "jack", "helper", "people",
     "gloves", "glasses", "kit", "container", "waste_can", "pan", "old_filter", "old_oil", "old_seal",
     "bonnet", "undertray", "filler", "filler_area", "dipstick", "drain_area", "seat", "housing", "new_filter",
     "rags", "tools", "funnel", "spills", "lamp", "leaks", "engine", "reminder", "daybook",
@@ -58,7 +58,7 @@ Thing = Literal[
 """Things every vehicle or drive has, so that no sheet need name them; everything else is a role."""
 
 ConditionName = Literal[
-    "raised", "undertray", "keyless", "transfer_case", "transmission_brake", "two_pours", "top_up",
+    "raised", "undertray", "keyless", "transfer_case", "transmission_brake", "air_suspension", "two_pours", "top_up",
 ]  # fmt: skip
 """What a condition may rest on; the binding says of each whether it holds, or that it is not known."""
 

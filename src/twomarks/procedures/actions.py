@@ -249,6 +249,7 @@ def _run(state: State, step: BoundMove) -> None:
     state.set("engine", "running", by=step.id)
     state.set("reading", None, by=step.id)
     state.set("gear", None, by=step.id)
+    state.set("air_suspension", None, by=step.id)
     state.set("since stop", 0.0, by=step.id)
 
 

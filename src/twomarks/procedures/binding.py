@@ -61,6 +61,7 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
         keyless=conditions["keyless"],
         transfer_case=conditions["transfer_case"],
         undertray=conditions["undertray"],
+        air_suspension=conditions["air_suspension"],
         **groups,
     )
 

@@ -160,6 +160,7 @@ class Bound:
     keyless: bool | None = None
     transfer_case: bool | None = None
     undertray: bool | None = None
+    air_suspension: bool | None = None
 
     @property
     def moves(self) -> Iterator[BoundMove]:

@@ -12,14 +12,21 @@ def condition_values(sheet: VehicleSheet, choices: Choices) -> dict[str, bool | 
     """Return for each condition whether it holds for this vehicle and these choices, None where it is not known."""
     plan = choices.pour
     return {
-        "raised": sheet.chassis.raised_to_drain if choices.raised is None else choices.raised,
+        "raised": _raised(sheet) if choices.raised is None else choices.raised,
         "undertray": _undertray(sheet) if choices.undertray is None else choices.undertray,
         "keyless": getattr(sheet.engine, "keyless", None),
         "transfer_case": _transfer_case(sheet),
         "transmission_brake": _transmission_brake(sheet),
+        "air_suspension": _air_suspension(sheet),
         "two_pours": None if plan is None else len(plan.pours) > 1,
         "top_up": None,
     }
+
+
+def _raised(sheet: VehicleSheet) -> bool | None:
+    """Return whether it is raised; on air springs it is where nobody has said, since they do not hold it over anybody."""
+    said = sheet.chassis.raised_to_drain
+    return said if said is not None else _air_suspension(sheet) or None
 
 
 def _undertray(sheet: VehicleSheet) -> bool | None:
@@ -36,3 +43,10 @@ def _transfer_case(sheet: VehicleSheet) -> bool | None:
 def _transmission_brake(sheet: VehicleSheet) -> bool | None:
     brake = getattr(sheet.chassis, "parking_brake", None)
     return None if brake is None else getattr(brake, "text", brake) == "transmission"
+
+
+def _air_suspension(sheet: VehicleSheet) -> bool | None:
+    said = sheet.chassis.suspension
+    if said is None:
+        return False if sheet.kind == "motorcycle" else None
+    return said.text == "air"

@@ -114,6 +114,7 @@ def _without_unsure(bound: Bound) -> Bound:
         undertray=bound.undertray or False,
         keyless=bound.keyless or False,
         transfer_case=bound.transfer_case or False,
+        air_suspension=bound.air_suspension or False,
     )
 
 

@@ -39,7 +39,7 @@ START: Mapping[str, Known] = {
     "old filter": "fitted",
     "old oil": "in the engine",
 }
-"""How a vehicle stands before the first step; what is missing here is unknown (ground, brake, gear, air, ...)."""
+"""How a vehicle stands before the first step; what is missing here is unknown (ground, brake, gear, air suspension, air, ...)."""
 
 
 _FLEETING = frozenset({"under"})

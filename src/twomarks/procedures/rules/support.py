@@ -36,6 +36,24 @@ def _raising_with_range_lever(moment: Moment) -> bool:
     return _raising(moment) and bool(moment.bound.transfer_case)
 
 
+def _air_may_move(moment: Moment) -> bool:
+    return (_raising(moment) or _under(moment)) and moment.bound.air_suspension is not False
+
+
+def _air_suspension(moment: Moment) -> Outcome:
+    if moment.state.get("air_suspension") == "in":
+        return shown()
+    return violated() if moment.bound.air_suspension else Outcome("not shown")
+
+
+def _under_air_springs(moment: Moment) -> bool:
+    return _under(moment) and bool(moment.bound.air_suspension)
+
+
+def _off_its_springs(moment: Moment) -> Outcome:
+    return violated() if moment.state.get("support") == "wheels" else shown()
+
+
 def _lifting_points(moment: Moment) -> Outcome:
     return shown() if "lifting points" in moment.step.at else Outcome("not shown")
 
@@ -71,9 +89,11 @@ RULES = (
     _harm("brake", _raising, must("brake", "on")),
     _harm("gear", _raising, must("gear", "in")),
     _harm("range", _raising_with_range_lever, must("range_lever", "in"), "common_practice"),
+    _harm("air_suspension", _air_may_move, _air_suspension, "common_practice"),
     _harm("chocks", _raising, _chocks),
     _harm("chocks_stay", _chocks_going, must("support", "wheels")),
     _harm("lifting_points", _raising, _lifting_points),
+    _harm("air_springs", _under_air_springs, _off_its_springs, "common_practice"),
     _harm("stands", _under_raised, must("support", "stands")),
     _harm("shaken", _under_raised, must("shaken", True)),
     _harm("still_under", acting("lower"), must("people", "clear")),
