@@ -55,8 +55,8 @@ def card(page: Any, address: str, vehicle: str = "Rowan") -> None:
     page.evaluate("scrollBy(0, -150)")
 
 
-def one_step(page: Any, address: str) -> None:
-    started_card(page, address, "Alder")
+def one_step(page: Any, address: str, vehicle: str = "Rowan") -> None:
+    started_card(page, address, vehicle)
     page.get_by_role("button", name="One step").click()
     page.evaluate(MARK_UNTIL, "tighten")
     page.get_by_role("button", name="All steps").click()

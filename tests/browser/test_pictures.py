@@ -32,7 +32,7 @@ def test_every_picture_kept_is_one_that_the_command_takes(pictures: ModuleType) 
 def test_the_card_and_its_one_step_stand_where_the_pictures_show_them(
     pictures: ModuleType, page: Any, live_server: Any, home: Household
 ) -> None:
-    pictures.one_step(page, live_server.url)
+    pictures.one_step(page, live_server.url, "Alder")
     assert page.locator("[data-here]").get_attribute("data-action") == "tighten"
     page.get_by_role("button", name="All steps").click()
     pictures.card(page, live_server.url, "Alder")
