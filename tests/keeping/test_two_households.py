@@ -41,6 +41,7 @@ from twomarks.keeping.services import (
     derived,
     documents,
     entries,
+    filled,
     follow_ups,
     households,
     levels,
@@ -51,6 +52,7 @@ from twomarks.keeping.services import (
     vehicles,
     workdays,
 )
+from twomarks.model.ledger import FilledFigure
 from twomarks.words import Reader
 
 Doing = Callable[[Scope], Any]
@@ -83,6 +85,9 @@ WRITING: dict[str, Doing] = {
     "shelf.record_stock_moves": lambda scope: shelf.record_stock_moves(scope, [move(500)], today=TODAY),
     "shelf.record_waste_move": lambda scope: shelf.record_waste_move(scope, waste(500), today=TODAY),
     "ticks.record_ticks": lambda scope: ticks.record_ticks(scope, [tick(2, STEPS[1])]),
+    "filled.keep_filled": lambda scope: filled.keep_filled(
+        scope, "Alder", [FilledFigure(what="circuits.engine_oil.settle", text="9 min")], day=TODAY
+    ),
     "vehicles.add_vehicle": lambda scope: vehicles.add_vehicle(scope, ALDER.replace("0c6c0b9e", "0c6c0b9f").replace("Alder", "Rowan")),
     "workdays.start_workday": lambda scope: workdays.start_workday(scope, card(uuid4())),
     "corrections.withdraw_row": lambda scope: corrections.withdraw_row(scope, "readings", root_of(scope, "readings")),
@@ -99,6 +104,7 @@ ASKING: dict[str, Doing] = {
     "documents": lambda scope: questions.documents(scope, "vehicle"),
     "done": lambda scope: questions.done(scope, "Alder"),
     "due": lambda scope: questions.due(scope, "Alder", TODAY),
+    "filled_figures": lambda scope: questions.filled_figures(scope, CARD_ID),
     "filled_with": lambda scope: questions.filled_with(scope, "Alder"),
     "follow_ups": questions.follow_ups,
     "history": lambda scope: questions.history(scope, "Alder", TODAY),

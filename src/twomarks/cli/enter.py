@@ -95,6 +95,7 @@ def enter(
         level_permille=permille,
         parts=tuple(str(part.number.value) for part in prepared.job.card.parts if part.number) if prepared.job.item in done_items else (),
         card=_card(card),
+        figures=questions.filled_figures(scope, card) if card else (),
         note=note,
         text=odometer,
     )

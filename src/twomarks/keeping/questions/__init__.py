@@ -10,7 +10,7 @@ from twomarks.keeping.questions.preparation import prepare, procedures
 from twomarks.keeping.questions.readings import history, readings, usage
 from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
 from twomarks.keeping.questions.vehicles import documents, revision, revisions, sheet, sheet_revision, vehicle, vehicles
-from twomarks.keeping.questions.workdays import StepState, card, progress, ticks, workday, workdays
+from twomarks.keeping.questions.workdays import StepState, card, filled_figures, progress, ticks, workday, workdays
 
 __all__ = [
     "DesignTemperatures",
@@ -26,6 +26,7 @@ __all__ = [
     "documents",
     "done",
     "due",
+    "filled_figures",
     "filled_with",
     "follow_ups",
     "history",

@@ -14,10 +14,10 @@ from twomarks.keeping.records.workdays import CardRow, TickRow
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
 from twomarks.keeping.values import Workday, WorkdayState
-from twomarks.model.ledger import Tick
+from twomarks.model.ledger import FilledFigure, Tick
 from twomarks.planning.card import JobCard
 
-__all__ = ["StepState", "card", "progress", "ticks", "workday", "workdays"]
+__all__ = ["StepState", "card", "filled_figures", "progress", "ticks", "workday", "workdays"]
 
 StepState = Literal["to do", "done", "left out"]
 _BY_TICK: Mapping[str, StepState] = {"done": "done", "undone": "to do", "left out": "left out"}
@@ -47,6 +47,17 @@ def ticks(scope: Scope, card: UUID | str) -> tuple[Tick, ...]:
     """Return what was marked on a card, in the order in which it was taken in."""
     found = events(Tick, current(scope, TickRow, card=_row(scope, card)))
     return tuple(sorted(found, key=lambda tick: tick.number))
+
+
+@question
+def filled_figures(scope: Scope, card: UUID | str) -> tuple[FilledFigure, ...]:
+    """Return the figures that were taken down on a card, each as it was typed last."""
+    last: dict[str, str] = {}
+    for tick in ticks(scope, card):
+        name, colon, text = tick.words.partition(": ")
+        if tick.what == "figure" and colon:
+            last[name] = text
+    return tuple(FilledFigure(what=name, text=text) for name, text in last.items())
 
 
 @question

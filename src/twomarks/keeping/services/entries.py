@@ -21,6 +21,7 @@ from twomarks.keeping.records.levels import LevelCheckRow
 from twomarks.keeping.records.readings import ReadingRow
 from twomarks.keeping.records.workdays import CardRow
 from twomarks.keeping.scope import Scope
+from twomarks.keeping.services.filled import keep_filled
 from twomarks.keeping.services.readings import refuse_out_of_order
 from twomarks.keeping.services.shelf import moves
 from twomarks.keeping.services.writing import NewRow, append, latest, not_in_the_future, withdraw
@@ -47,6 +48,8 @@ def record_entry(
     today: dt.date | None = None,
 ) -> Kept:
     """Keep what was done, with the odometer reading, the stock that was used, the waste, the level and the follow-ups.
+
+    Figures taken down during the work become facts of the vehicle sheet where it has none.
 
     Each of `entry.follow_ups` is the id of a follow-up on the entry's card, or a check in the owner's own words. An
     entry that names a root is the whole new content of that entry, and what came with the old one is withdrawn.
@@ -84,6 +87,7 @@ def record_entry(
     head, *_ = append(
         scope, [NewRow(row=EntryRow, event=entry, public_id=public_id, links={"vehicle": row, "card": card_row}), *companions]
     )
+    keep_filled(scope, row.name, entry.figures, day=entry.day)
     return Kept(head.root, head.number, EntryRow.objects.get(household=scope.household, number=head.number).chain)
 
 

@@ -17,7 +17,7 @@ from twomarks.keeping.services.entries import record_entry
 from twomarks.keeping.services.follow_ups import close_follow_up
 from twomarks.keeping.services.levels import record_level_check
 from twomarks.keeping.services.readings import confirm_reading, record_reading
-from twomarks.model.ledger import Entry, FilledFigure, LevelCheck, Reading, StockMove, Tick, WasteMove
+from twomarks.model.ledger import Entry, LevelCheck, Reading, StockMove, Tick, WasteMove
 from twomarks.planning.card import JobCard
 from twomarks.web.daybook.forms import EntryForm, LevelForm, OdometerForm
 from twomarks.web.look.pictures import stick
@@ -98,7 +98,7 @@ def enter(request: HttpRequest, vehicle: str) -> HttpResponse:
         cans={key: can.name for key, can in shelf.cans.items()} if shelf else {},
         odometer_unit=_odometer_unit(sheet),
     )
-    if request.method == "POST" and form.is_valid() and _kept_entry(visit, vehicle, form, card, ticks, sheet):
+    if request.method == "POST" and form.is_valid() and _kept_entry(visit, vehicle, form, card, sheet):
         return redirect("daybook:vehicle", vehicle=vehicle)
     figures = {
         "form": form,
@@ -121,12 +121,19 @@ def _known_from(card: JobCard | None, ticks: tuple[Tick, ...], today: dt.date) -
     return found
 
 
+def _product(visit: Visit, key: str) -> str:
+    """Return the name and the label of a fluid of the shelf list, as the daybook keeps them."""
+    shelf = questions.shelf(visit.scope)
+    oil = shelf.oils.get(key) if shelf else None
+    return f"{oil.name} ({oil.label.text})" if oil else key
+
+
 def _odometer_unit(sheet: VehicleSheet) -> str:
     counter = sheet.counters.get("odometer")
     return counter.unit if counter else ""
 
 
-def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | None, ticks: tuple[Tick, ...], sheet: VehicleSheet) -> bool:
+def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | None, sheet: VehicleSheet) -> bool:
     said = form.cleaned_data
     day: dt.date = said["day"]
     poured, drained = said["volume_in"], said["volume_out"]
@@ -139,11 +146,11 @@ def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | Non
         text=said["odometer"].text,
         note=said["note"],
         odometer_steps=said["odometer"].steps,
-        product=said["product"],
+        product=_product(visit, said["product"]),
         volume_in_ml=poured.steps if poured else None,
         volume_out_ml=drained.steps if drained else None,
         level_permille=said["level"],
-        figures=_filled(ticks),
+        figures=questions.filled_figures(visit.scope, card.id) if card else (),
         follow_ups=tuple(follow_up.id for follow_up in card.follow_ups) if card else (),
         card=UUID(card.id) if card else None,
     )
@@ -161,15 +168,6 @@ def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | Non
         form.refuse("odometer" if error.key in OUT_OF_ORDER else "volume_in" if "stock" in error.key else "title", error)
         return False
     return True
-
-
-def _filled(ticks: tuple[Tick, ...]) -> tuple[FilledFigure, ...]:
-    last: dict[str, str] = {}
-    for tick in ticks:
-        name, colon, text = tick.words.partition(": ")
-        if tick.what == "figure" and colon:
-            last[name] = text
-    return tuple(FilledFigure(what=name, text=text) for name, text in last.items())
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
