@@ -176,3 +176,9 @@ def test_items_of_general_practice_say_so_where_they_are_due(client: Client, emp
     assert known.count("Common practice, not your handbook.") == known.count('<h2 id="due-') == known.count("Answer it anew")
     assert "Common practice, not your handbook." in unknown
     assert "When was each last done on Car" in unknown
+
+
+def test_a_home_without_a_household_is_told_in_words(client: Client, db: None) -> None:
+    answer = client.get("/due/")
+    assert answer.status_code == 400
+    assert "no household" in answer.content.decode()

@@ -38,6 +38,9 @@ def serve(home: Path | None, port: int, on: str | None) -> None:
     os.environ[ON_VARIABLE] = day_type.convert(on, None, None).isoformat() if on else ""
     free_port(port)
     open_home(home, settings=FULL_SETTINGS)
+    from twomarks.keeping.services.households import found_where_none
+
+    found_where_none()
     Terminal(Reader()).line(say("serve.at", address=f"http://{HOST}:{port}/"), indent=0)
     Server(
         "twomarks.app.wsgi:application",

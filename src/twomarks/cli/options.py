@@ -23,7 +23,6 @@ else:
 
 __all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "kept_vehicle_option", "vehicle_option"]
 
-FIRST_HOUSEHOLD, FIRST_PERSON = "Home", "Owner"
 Opener = Callable[[Path | None], None]
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -64,14 +63,9 @@ class Asking:
     def scope(self, *, found: bool = False) -> Scope:
         """Open the household's home and return the scope of the one who asks; `found` makes a first household."""
         self.opener(self.home)
-        from twomarks.keeping.services.households import find_scope, found_household
+        from twomarks.keeping.services.households import find_scope, found_where_none
 
-        try:
-            return find_scope(household=self.household, person=self.person)
-        except InputError as error:
-            if not found or error.key != "keeping.none_yet":
-                raise
-        return found_household(self.household or FIRST_HOUSEHOLD, self.person or FIRST_PERSON)
+        return (found_where_none if found else find_scope)(household=self.household, person=self.person)
 
     def today(self) -> dt.date:
         """Return the day that counts as today."""

@@ -12,6 +12,7 @@ from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.urls import reverse
 
+from twomarks.errors import InputError
 from twomarks.keeping import clock
 from twomarks.keeping.questions.people import reader as kept_reader
 from twomarks.keeping.scope import Scope
@@ -53,8 +54,14 @@ class Visit:
 
     @cached_property
     def reader(self) -> Reader:
-        """How the person reads, here and on the command line."""
-        return kept_reader(self.scope)
+        """How the person reads, here and on the command line; a plain reader where nobody can be told from another.
+
+        The page that says what is wrong has a reader too.
+        """
+        try:
+            return kept_reader(self.scope)
+        except InputError:
+            return Reader()
 
     @cached_property
     def today(self) -> dt.date:

@@ -18,8 +18,9 @@ from twomarks.keeping.scope import Role, Scope
 from twomarks.keeping.storing import service, storage_errors
 from twomarks.words import Reader
 
-__all__ = ["add_person", "change_reader", "close_household", "find_scope", "found_household"]
+__all__ = ["add_person", "change_reader", "close_household", "find_scope", "found_household", "found_where_none"]
 
+FIRST_HOUSEHOLD, FIRST_PERSON = "Home", "Owner"
 Row = TypeVar("Row", HouseholdRow, PersonRow)
 
 
@@ -43,6 +44,16 @@ def find_scope(*, household: str | None = None, person: str | None = None) -> Sc
         home = _choose("household", list(HouseholdRow.objects.order_by("name")), household)
         found = _choose("person", list(PersonRow.objects.filter(household=home).order_by("name")), person)
     return Scope(home.id, found.id, found.role)  # type: ignore[arg-type]
+
+
+def found_where_none(*, household: str | None = None, person: str | None = None) -> Scope:
+    """Return the scope of a person by names, as `find_scope` does; in a home without a household, make the first one."""
+    try:
+        return find_scope(household=household, person=person)
+    except InputError as error:
+        if error.key != "keeping.none_yet":
+            raise
+    return found_household(household or FIRST_HOUSEHOLD, person or FIRST_PERSON)
 
 
 @service
