@@ -78,7 +78,11 @@ def enter(
     prepared = questions.prepare(scope, chosen, today, item=items[0] if items else None)
     done_items = items or ((prepared.job.item,) if prepared.job.item else ())
     if not done_items:
-        raise InputError("enter.which_item", where="--item", expected=tuple(questions.sheet(scope, chosen).items))
+        from twomarks.planning.general import general_items
+
+        sheet = questions.sheet(scope, chosen)
+        known = tuple(sheet.items) or tuple(item.key for item in general_items(sheet))
+        raise InputError("enter.which_item", where="--item", expected=known)
     went_in, came_out = _volume(volume, "--volume", reader), _volume(volume_out, "--volume-out", reader)
     reading = odometer_steps(odometer, sheet=questions.sheet(scope, chosen), reader=reader)
     permille = _permille(level)
@@ -126,7 +130,8 @@ def enter(
         verdict = say(f"prepare.verdict_{judged.verdict.state.replace(' ', '_')}")
         terminal.line(say("enter.oil", oil=judged.name, verdict=verdict), indent=0)
         terminal.lines((*judged.verdict.reasons[:1], *judged.verdict.settles[:1]))
-    terminal.heading("enter.follow_ups")
+    if asked:
+        terminal.heading("enter.follow_ups")
     for follow_up in asked:
         at = None if follow_up.due_odometer_steps is None else Figure(units.from_steps(follow_up.due_odometer_steps, kind="distance"), "km")
         terminal.line(say("enter.follow_up", words=follow_up.words, day=follow_up.due_day, at=at), mark="-")
