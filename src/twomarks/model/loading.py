@@ -30,10 +30,10 @@ D = TypeVar("D", bound=BaseModel)
 RawFaults = Callable[[Mapping[str, Any]], Iterable[tuple[Path, InputError]]]
 
 DOCUMENTS: dict[str, tuple[str, str, str, str]] = {
-    "twomarks/vehicle/1": ("vehicle", "twomarks.model.vehicle", "VehicleSheet", "vehicle_faults"),
-    "twomarks/procedure/1": ("procedure", "twomarks.model.procedure", "Procedure", "procedure_faults"),
-    "twomarks/shelf/1": ("shelf", "twomarks.model.shelf", "ShelfList", "shelf_faults"),
-    "twomarks/climate/1": ("climate", "twomarks.model.climate", "ClimateRecord", "climate_faults"),
+    "twomarks/vehicle/1": ("vehicle", "twomarks.model.vehicle", "VehicleSheet", "twomarks.model.vehicle:vehicle_faults"),
+    "twomarks/procedure/1": ("procedure", "twomarks.model.procedure", "Procedure", "twomarks.model.procedure_faults:procedure_faults"),
+    "twomarks/shelf/1": ("shelf", "twomarks.model.shelf", "ShelfList", "twomarks.model.shelf:shelf_faults"),
+    "twomarks/climate/1": ("climate", "twomarks.model.climate", "ClimateRecord", "twomarks.model.climate:climate_faults"),
 }
 """Format -> the word for its kind, and where its type and its cross-checks live (loaded when needed)."""
 
@@ -146,7 +146,8 @@ def _validated(kind: type[BaseModel], entry: tuple[str, str, str, str], tables: 
         document = kind.model_validate(handed_down(kind, tables))
     except ValidationError as error:
         faults += [fault_of(found, kind, tables) for found in error.errors(include_url=False)]
-    check = cast("RawFaults", getattr(importlib.import_module(entry[1]), entry[3]))
+    module, _, name = entry[3].partition(":")
+    check = cast("RawFaults", getattr(importlib.import_module(module), name))
     told = {path for path, fault in faults if fault.key != "document.unknown_key"}
     crossed = [(path, fault) for path, fault in check(tables) if path not in told]
     explained = {path for path, _ in crossed}
