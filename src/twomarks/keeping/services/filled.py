@@ -13,6 +13,7 @@ from twomarks.model.ledger import FilledFigure
 
 __all__ = ["keep_filled"]
 
+_SEEN_ON_THE_PART = ("drive", "thread", "sizes", "numbers", "count", "height")
 _GROUPS = ("circuits", "fastenings", "slots", "chassis", "engine")
 
 
@@ -20,8 +21,10 @@ _GROUPS = ("circuits", "fastenings", "slots", "chassis", "engine")
 def keep_filled(scope: Scope, vehicle: str, figures: Sequence[FilledFigure], *, day: dt.date) -> tuple[str, ...]:
     """Write into the sheet those figures that name a fact it does not have, and return their paths.
 
-    The source says who took the figure down and when. One that does not read as such a fact (a torque without its unit)
-    stays in the entry alone: nothing is guessed, and the entry is kept all the same.
+    What is seen on the part itself (its size, its thread, its number) is measured and confirmed by who took it down. Any
+    other figure, a torque above all, may have come from anywhere: it is told, and stays unconfirmed until somebody holds
+    the handbook against it. One that does not read as such a fact (a torque without its unit) stays in the entry alone:
+    nothing is guessed, and the entry is kept all the same.
     """
     from twomarks.keeping.questions.vehicles import sheet_revision
     from twomarks.keeping.services.documents import save_document
@@ -37,7 +40,9 @@ def keep_filled(scope: Scope, vehicle: str, figures: Sequence[FilledFigure], *, 
         path = tuple(figure.what.split("."))
         if len(path) < 2 or path[0] not in _GROUPS or at(raw_tables(text, where=vehicle), path) is not None:
             continue
-        fact = {"value": figure.text.strip(), "source": f"measured: {taken}", "confirmed": taken}
+        fact = {"value": figure.text.strip(), "source": f"told: {taken}"}
+        if path[-1] in _SEEN_ON_THE_PART:
+            fact |= {"source": f"measured: {taken}", "confirmed": taken}
         try:
             changed = change_value(text, path, fact)
             load(changed, where=vehicle)
