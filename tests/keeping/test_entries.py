@@ -181,7 +181,10 @@ def test_a_card_names_every_text_that_it_was_bound_from(scope: Scope) -> None:
     assert {one.sha256 for one in prepared.revisions if one.kind != "procedure"} == held
 
 
-def test_the_oil_filled_last_is_the_one_in_the_engine(scope: Scope) -> None:
-    assert questions.filled_with(scope, "Alder") == ""
+def test_the_oil_filled_last_is_the_one_in_the_engine_whatever_went_elsewhere(scope: Scope) -> None:
+    oil = {"engine_oil_and_filter"}
+    assert questions.filled_with(scope, "Alder", oil) == ""
     entries.record_entry(scope, "Alder", entry(product="Quiet Brook (SAE 5W-30, ACEA C3)", volume_in_ml=4000), today=TODAY)
-    assert questions.filled_with(scope, "Alder") == "SAE 5W-30, ACEA C3"
+    later = entry(day="2026-11-22", km=120_100, items=("brake_fluid",), product="Stopper (DOT 4)", volume_in_ml=500)
+    entries.record_entry(scope, "Alder", later, today=TODAY)
+    assert questions.filled_with(scope, "Alder", oil) == "SAE 5W-30, ACEA C3"

@@ -105,7 +105,7 @@ ASKING: dict[str, Doing] = {
     "done": lambda scope: questions.done(scope, "Alder"),
     "due": lambda scope: questions.due(scope, "Alder", TODAY),
     "filled_figures": lambda scope: questions.filled_figures(scope, CARD_ID),
-    "filled_with": lambda scope: questions.filled_with(scope, "Alder"),
+    "filled_with": lambda scope: questions.filled_with(scope, "Alder", {"engine_oil_and_filter"}),
     "follow_ups": questions.follow_ups,
     "history": lambda scope: questions.history(scope, "Alder", TODAY),
     "household_name": questions.household_name,

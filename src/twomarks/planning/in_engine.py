@@ -2,11 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from twomarks.model.procedure import Procedure
+from twomarks.model.vehicle import VehicleSheet
 from twomarks.trade.grades import EngineOilGrade, lowest_cranking_c, lowest_pumping_c
 from twomarks.trade.label import Label
 from twomarks.words import Figure, Message, say
 
-__all__ = ["label_said"]
+__all__ = ["items_filling", "label_said"]
+
+
+def items_filling(sheet: VehicleSheet, procedures: Mapping[str, Procedure], circuit: str) -> frozenset[str]:
+    """Return the service items whose work fills `circuit`, by their procedures; where the sheet names none, the circuit's own."""
+    found = {circuit}
+    for key, item in sheet.items.items():
+        if item.procedure is None or item.procedure not in procedures:
+            continue
+        roles = procedures[item.procedure].roles.items()
+        if any(role.kind == "circuit" and (item.roles.get(name) or role.usual or name) == circuit for name, role in roles):
+            found.add(key)
+    return frozenset(found)
 
 
 def label_said(label: Label) -> tuple[Message, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import TYPE_CHECKING
 
 from twomarks import units
@@ -43,10 +43,11 @@ def follow_ups(scope: Scope, vehicle: str | None = None, *, still_open: bool | N
 
 
 @question
-def filled_with(scope: Scope, vehicle: str) -> str:
-    """Return the label of the oil that the last entry with a product says was filled, "" where there is none."""
+def filled_with(scope: Scope, vehicle: str, items: Collection[str]) -> str:
+    """Return the label of the fluid that the last entry of one of these items says was filled, "" where there is none."""
     entries = events(Entry, current(scope, EntryRow, vehicle=vehicle_row(scope, vehicle)))
-    product = next((entry.product for entry in reversed(entries) if entry.product and entry.volume_in_ml), "")
+    of_these = [entry for entry in entries if entry.volume_in_ml and set(entry.items) & set(items)]
+    product = next((entry.product for entry in reversed(of_these) if entry.product), "")
     name, bracket, label = product.partition(" (")
     return label.removesuffix(")") if bracket else name
 

@@ -75,7 +75,8 @@ def prepare(
 ) -> Preparation:
     """Return the main job for a vehicle: what is due, and one item made ready with its card; nothing is kept."""
     from twomarks.planning.card import Revision
-    from twomarks.planning.preparation import Given
+    from twomarks.planning.in_engine import items_filling
+    from twomarks.planning.preparation import ENGINE_OIL, Given
     from twomarks.planning.preparation import prepare as prepared
 
     known = _procedures(scope)
@@ -107,7 +108,7 @@ def prepare(
         hottest=hottest,
         counters=seen.counters,
         item=item,
-        filled_with=filled_with(scope, vehicle),
+        filled_with=filled_with(scope, vehicle, items_filling(seen.sheet, known, ENGINE_OIL)),
         revisions=(
             Revision(kind="vehicle", key=revision.name, sha256=revision.sha256),
             *(Revision(kind="shelf", key=one.name, sha256=one.sha256) for one in shelved),
