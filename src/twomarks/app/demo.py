@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from twomarks.model.ledger import Tick, TickWhat
     from twomarks.planning.card import JobCard
 
-__all__ = ["demo"]
+__all__ = ["demo", "own_folder"]
 
 MARK = "demo-household"
 FIRST = "Alder"
@@ -46,9 +46,8 @@ def demo(home: Path | None, today: dt.date | None, port: int, no_serve: bool) ->
 
     if not no_serve:
         free_port(port)
-    folder = _own_folder(home)
+    folder = own_folder(home)
     opened = open_home(folder)
-    (opened.folder / MARK).touch()
     from twomarks.demo.household import build_household
     from twomarks.exchange.written import write_whole
     from twomarks.keeping import clock, questions
@@ -143,17 +142,23 @@ def _every_mark(card: JobCard, day: dt.date) -> list[Tick]:
     ]
 
 
-def _own_folder(home: Path | None) -> Path:
-    """Return an empty folder for the demo: a demo that is there already is built anew, anything else is refused."""
+def own_folder(home: Path | None) -> Path:
+    """Return an empty folder, marked as the demo's before anything is built in it.
+
+    A demo that is there already, whole or broken off, is built anew. A folder that the owner named and that holds anything
+    else is refused.
+    """
     import platformdirs
 
     place = os.environ.get("TWOMARKS_PLACE")
     folder = home or (Path(place) / "demo" if place else platformdirs.user_data_path("twomarks-demo", appauthor=False))
-    if folder.exists() and any(folder.iterdir()):
-        if not (folder / MARK).is_file():
+    try:
+        if home is not None and folder.exists() and any(folder.iterdir()) and not (folder / MARK).is_file():
             raise InputError("demo.not_empty", where="--home", found=str(folder))
-        try:
+        if folder.exists():
             shutil.rmtree(folder)
-        except OSError as error:
-            raise StorageError("storage.folder", where=str(folder), found=error.strerror or type(error).__name__) from None
+        folder.mkdir(mode=0o700, parents=True)
+        (folder / MARK).touch()
+    except OSError as error:
+        raise StorageError("storage.folder", where=str(folder), found=error.strerror or type(error).__name__) from None
     return folder
