@@ -17,6 +17,7 @@ Placeholders of a sentence:
 from __future__ import annotations
 
 import datetime as dt
+import math
 import re
 from collections.abc import Mapping
 from decimal import Decimal
@@ -96,7 +97,8 @@ def value_text(value: Value, reader: Reader) -> str:
         case dt.date():
             return date_text(value, reader)
         case float():
-            return units.written(value, unit="", decimals=None if value == int(value) else 2)
+            whole = not math.isfinite(value) or value == int(value)
+            return units.written(value, unit="", decimals=None if whole else 2)
         case _:
             return str(value)
 
