@@ -73,11 +73,12 @@ class Terminal:
         click.echo()
         click.echo(click.style(render(say(key, **figures), self.reader), bold=True))
 
-    def line(self, message: Message | Wording | str, *, indent: int = 2, mark: str = "") -> None:
-        """Write one message, wrapped; `mark` stands before its first line."""
+    def line(self, message: Message | Wording | str, *, indent: int = 2, mark: str = "", hang: int = 0) -> None:
+        """Write one message, wrapped; `mark` stands before its first line, the others hang by `hang` more."""
         text = message if isinstance(message, str) else render(message, self.reader)
         lead = " " * indent + (f"{mark} " if mark else "")
-        click.echo(textwrap.fill(text, self.width, initial_indent=lead, subsequent_indent=" " * len(lead), break_long_words=False))
+        rest = " " * (len(lead) + hang)
+        click.echo(textwrap.fill(text, self.width, initial_indent=lead, subsequent_indent=rest, break_long_words=False))
 
     def lines(self, messages: Iterable[Message | Wording | str], *, indent: int = 4, mark: str = "-") -> None:
         """Write several messages as a list."""

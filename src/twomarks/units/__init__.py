@@ -1,6 +1,6 @@
 """Text to numbers with units and back; the only room that knows spellings, markets and ledger steps."""
 
-from twomarks.units.number import number
+from twomarks.units.number import number, split_number
 from twomarks.units.quantity import Quantity, from_steps, in_unit, quantity, steps, unit_of, written
 from twomarks.units.table import KINDS, MARKETS, UNITS, Kind, Unit
 
@@ -15,6 +15,7 @@ __all__ = [
     "in_unit",
     "number",
     "quantity",
+    "split_number",
     "steps",
     "unit_of",
     "written",

@@ -20,6 +20,9 @@ ANSWERS: dict[str, tuple[str, str]] = {
     "procedure": ("procedures", "ProcedureAnswer"),
     "procedures": ("procedures", "ProceduresAnswer"),
     "ready": ("ready", "ReadyAnswer"),
+    "reckon": ("reckon", "ReckonAnswer"),
+    "reckon-asks": ("reckon", "ReckonAsksAnswer"),
+    "reckon-list": ("reckon", "ReckonListAnswer"),
     "rehearse": ("rehearse", "RehearseAnswer"),
     "selfcheck": ("selfcheck", "SelfcheckAnswer"),
 }

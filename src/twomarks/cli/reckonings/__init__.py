@@ -1,0 +1,1 @@
+"""Every calculation of the engineering, asked by name from the command line."""
