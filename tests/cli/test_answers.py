@@ -26,6 +26,9 @@ ASKED: dict[str, tuple[str, ...]] = {
     "procedure": ("procedures", "walk-round", "--vehicle", "Bare"),
     "procedures": ("procedures",),
     "ready": ("ready", "--have", "tool:funnel"),
+    "reckon": ("reckon", "convert", "value=7 US qt"),
+    "reckon-asks": ("reckon", "convert"),
+    "reckon-list": ("reckon",),
     "rehearse": ("rehearse", "engine-oil-cartridge", "--vehicle", "Alder"),
     "selfcheck": ("selfcheck",),
 }  # fmt: skip

@@ -51,6 +51,7 @@ from twomarks.keeping.services import (
     ticks,
     vehicles,
     workdays,
+    worked,
 )
 from twomarks.model.ledger import FilledFigure
 from twomarks.words import Reader
@@ -71,6 +72,12 @@ WRITING: dict[str, Doing] = {
     "documents.save_document": lambda scope: documents.save_document(scope, ALDER.replace("1.1 L", "1.2 L"), where="alder.toml"),
     "entries.record_entry": lambda scope: entries.record_entry(
         scope, "Alder", entry(km=121_000), stock_out=[move(-100)], waste_in=[waste(10)], level=check(), today=TODAY
+    ),
+    "worked.record_work": lambda scope: worked.record_work(
+        scope,
+        "Alder",
+        worked.Worked(day=TODAY, items=("engine_oil_and_filter",), odometer_steps=121_500_000, volume_in_ml=4000),
+        today=TODAY,
     ),
     "follow_ups.close_follow_up": lambda scope: follow_ups.close_follow_up(scope, root_of(scope, "follow-ups"), day=TODAY, today=TODAY),
     "households.add_person": lambda scope: households.add_person(scope, "C."),
@@ -95,6 +102,7 @@ WRITING: dict[str, Doing] = {
 }
 ASKING: dict[str, Doing] = {
     "answers": questions.answers,
+    "can_with_room": lambda scope: questions.can_with_room(scope, 4000),
     "cans": questions.cans,
     "card": lambda scope: questions.card(scope, CARD_ID),
     "chain_head": questions.chain_head,

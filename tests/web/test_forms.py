@@ -76,7 +76,6 @@ def test_an_entry_from_a_card_asks_for_its_follow_ups(client: Client, home: Hous
         ({"day": "yesterday"}, "yesterday"),
         ({"odometer": "9000"}, "140"),
         ({"volume_in": "4 qt"}, "different amounts in different countries"),
-        ({"volume_in": "9 L", "product": "quiet_brook"}, "quiet_brook"),
         ({"items": [], "title": ""}, "at least one item"),
     ],
 )
@@ -90,6 +89,12 @@ def test_an_entry_is_refused_in_words_and_nothing_of_it_is_kept(
     assert told in page
     assert "kept as typed" in page
     assert questions.last_number(home.scope) == number
+
+
+def test_more_oil_than_the_shelf_knows_of_is_kept_and_empties_the_shelf(client: Client, home: Household) -> None:
+    assert client.post("/daybook/Alder/enter/", entered(volume_in="9 L", product="quiet_brook")).status_code == 302
+    assert questions.daybook(home.scope, "Alder").entries[0].volume_in_ml == 9000
+    assert questions.stock(home.scope).get("quiet_brook", 0) == 0
 
 
 def test_a_reading_below_the_last_is_kept_when_the_owner_says_so(client: Client, home: Household) -> None:

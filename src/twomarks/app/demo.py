@@ -77,10 +77,9 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
     from twomarks.cli.due import say_due
     from twomarks.cli.said import Terminal
     from twomarks.keeping import questions
-    from twomarks.keeping.services.entries import record_entry
     from twomarks.keeping.services.ticks import record_ticks
     from twomarks.keeping.services.workdays import start_workday
-    from twomarks.model.ledger import Entry, LevelCheck, StockMove, WasteMove
+    from twomarks.keeping.services.worked import Worked, record_work
     from twomarks.words import Figure, say
 
     assert isinstance(terminal, Terminal)
@@ -92,29 +91,20 @@ def _work_and_enter(scope: Scope, terminal: object, day: dt.date) -> None:
     metres = round(spread.likely * 1000)
     volume_ml = round(sum(pour.volume_l or 0.0 for pour in found.job.pour.pours) * 1000) if found.job.pour else 0
     oil = found.job.oil
-    there = min(volume_ml, questions.stock(scope).get(oil.key, 0)) if oil else 0
-    entry = Entry(
+    worked = Worked(
         day=day,
-        vehicle=FIRST,
         items=(ITEM,),
         title=found.job.card.title,
         odometer_steps=metres,
-        product=f"{oil.name} ({oil.label})" if oil else "",
+        product=oil.key if oil else "",
         volume_in_ml=volume_ml,
+        volume_out_ml=volume_ml,
+        can="old_oil",
         level_permille=900,
         card=workday.card,
         note="demo",
     )
-    kept = record_entry(
-        scope,
-        FIRST,
-        entry,
-        stock_out=(StockMove(day=day, item=oil.key, amount=-there, unit="mL", why="used"),) if oil and there else (),
-        waste_in=(WasteMove(day=day, can="old_oil", amount_ml=volume_ml, stream="engine oil"),),
-        level=LevelCheck(day=day, circuit="engine_oil", permille=900, odometer_steps=metres),
-        follow_ups=found.job.card.follow_ups,
-        today=day,
-    )
+    kept = record_work(scope, FIRST, worked, today=day)
     terminal.heading("demo.after")
     terminal.line(say("demo.pretended", odometer=Figure(metres / 1000, "km"), volume=Figure(volume_ml / 1000, "L")))
     terminal.line(say("enter.kept", vehicle=FIRST, number=kept.number, chain=kept.chain[:16]))

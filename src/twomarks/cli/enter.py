@@ -16,7 +16,7 @@ from twomarks.words import Figure, Reader, say
 
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
-    from twomarks.model.ledger import Reading, StockMove, WasteMove
+    from twomarks.model.ledger import Reading
     from twomarks.planning.due import DueItem
 
 __all__ = ["enter"]
@@ -65,8 +65,8 @@ def enter(
     scope = asking.scope()
     from twomarks.cli.chosen import chosen_vehicle
     from twomarks.keeping import questions
-    from twomarks.keeping.services.entries import record_entry
-    from twomarks.model.ledger import Entry, LevelCheck, Reading
+    from twomarks.keeping.services.worked import Worked, record_work
+    from twomarks.model.ledger import Reading
 
     today = asking.writing_day()
     reader = questions.reader(scope)
@@ -85,36 +85,24 @@ def enter(
         raise InputError("enter.which_item", where="--item", expected=known)
     went_in, came_out = _volume(volume, "--volume", reader), _volume(volume_out, "--volume-out", reader)
     reading = odometer_steps(odometer, sheet=questions.sheet(scope, chosen), reader=reader)
-    permille = _permille(level)
-    stands = LevelCheck(day=today, circuit="engine_oil", permille=permille, odometer_steps=reading) if permille is not None else None
-    entry = Entry(
+    own = prepared.job.item in done_items
+    worked = Worked(
         day=today,
-        vehicle=chosen,
         items=done_items,
-        title=prepared.job.card.title if prepared.job.item in done_items else "",
+        title=prepared.job.card.title if own else "",
         odometer_steps=reading,
-        product=_product_name(scope, product),
+        text=odometer,
+        product=product or "",
         volume_in_ml=went_in,
         volume_out_ml=came_out,
-        level_permille=permille,
-        parts=tuple(str(part.number.value) for part in prepared.job.card.parts if part.number) if prepared.job.item in done_items else (),
+        can=can or questions.can_with_room(scope, came_out),
+        level_permille=_permille(level),
+        parts=tuple(str(part.number.value) for part in prepared.job.card.parts if part.number) if own else (),
         card=_card(card),
-        figures=questions.filled_figures(scope, card) if card else (),
+        follow_ups=prepared.job.card.follow_ups if own else (),
         note=note,
-        text=odometer,
     )
-    follow_ups = prepared.job.card.follow_ups if prepared.job.item in done_items else ()
-    kept = record_entry(
-        scope,
-        chosen,
-        entry,
-        stock_out=_stock_out(scope, product, went_in, asking),
-        waste_in=_waste_in(scope, can, came_out, asking),
-        level=stands,
-        follow_ups=follow_ups,
-        force=force,
-        today=today,
-    )
+    kept = record_work(scope, chosen, worked, force=force, today=today)
     judged = next((oil for oil in prepared.job.oils if oil.key == product), None)
     after = questions.due(scope, chosen, today)
     asked = questions.follow_ups(scope, chosen, still_open=True)
@@ -184,46 +172,3 @@ def _card(text: str | None) -> UUID | None:
         return UUID(text)
     except ValueError:
         raise InputError("keeping.id_expected", where="--card", found=text) from None
-
-
-def _product_name(scope: Scope, key: str | None) -> str:
-    if key is None:
-        return ""
-    from twomarks.keeping import questions
-
-    shelf = questions.shelf(scope)
-    oils = shelf.oils if shelf else {}
-    if not oils:
-        return key.strip()
-    if key not in oils:
-        raise InputError("enter.product", where="--product", found=key, expected=tuple(oils))
-    return f"{oils[key].name} ({oils[key].label.text})"
-
-
-def _stock_out(scope: Scope, product: str | None, amount_ml: int | None, asking: Asking) -> tuple[StockMove, ...]:
-    """Return what left the shelf: what there was of it, where more went in than was in stock."""
-    from twomarks.keeping import questions
-    from twomarks.model.ledger import StockMove
-
-    if product is None or not amount_ml:
-        return ()
-    there = min(amount_ml, questions.stock(scope).get(product, 0))
-    return (StockMove(day=asking.today(), item=product, amount=-there, unit="mL", why="used"),) if there else ()
-
-
-def _waste_in(scope: Scope, can: str | None, amount_ml: int | None, asking: Asking) -> tuple[WasteMove, ...]:
-    from twomarks.keeping import questions
-    from twomarks.model.ledger import WasteMove
-
-    shelf = questions.shelf(scope)
-    known = shelf.cans if shelf else {}
-    if can is not None and can not in known:
-        raise InputError("enter.can", where="--can", found=can, expected=tuple(known))
-    if not amount_ml:
-        return ()
-    content = questions.cans(scope)
-    fitting = [key for key, one in known.items() if one.stream == "engine oil" and one.holds.core * 1000 - content.get(key, 0) >= amount_ml]
-    chosen = can or (fitting[0] if fitting else None)
-    if chosen is None:
-        return ()
-    return (WasteMove(day=asking.today(), can=chosen, amount_ml=amount_ml, stream="engine oil"),)

@@ -8,7 +8,7 @@ from twomarks.keeping.questions.people import household_name, last_number, peopl
 from twomarks.keeping.questions.places import DesignTemperatures, climate, design_temperatures, place
 from twomarks.keeping.questions.preparation import prepare, procedures
 from twomarks.keeping.questions.readings import history, readings, usage
-from twomarks.keeping.questions.shelf import answers, cans, shelf, stock
+from twomarks.keeping.questions.shelf import answers, can_with_room, cans, shelf, stock
 from twomarks.keeping.questions.vehicles import documents, revision, revisions, sheet, sheet_revision, vehicle, vehicles
 from twomarks.keeping.questions.workdays import StepState, card, filled_figures, progress, ticks, workday, workdays
 
@@ -17,6 +17,7 @@ __all__ = [
     "Outlook",
     "StepState",
     "answers",
+    "can_with_room",
     "cans",
     "card",
     "chain_head",

@@ -17,7 +17,7 @@ from twomarks.keeping.storing import question
 if TYPE_CHECKING:
     from twomarks.model.shelf import ShelfList
 
-__all__ = ["answers", "cans", "shelf", "stock"]
+__all__ = ["answers", "can_with_room", "cans", "shelf", "stock"]
 
 
 @question
@@ -45,3 +45,13 @@ def cans(scope: Scope) -> Mapping[str, int]:
 def answers(scope: Scope) -> Mapping[str, str]:
     """Return the latest answer to each question."""
     return {str(asked): str(word) for asked, word in current(scope, AnswerRow).values_list("question", "word")}
+
+
+def can_with_room(scope: Scope, amount_ml: int | None, *, stream: str = "engine oil") -> str:
+    """Return the first waste can for `stream` that has room for an amount, "" where there is none."""
+    listed = shelf(scope)
+    if not listed or not amount_ml:
+        return ""
+    content = cans(scope)
+    fitting = (key for key, can in listed.cans.items() if can.stream == stream and can.holds.core * 1000 - content.get(key, 0) >= amount_ml)
+    return next(fitting, "")

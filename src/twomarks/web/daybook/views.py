@@ -13,11 +13,11 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from twomarks import units
 from twomarks.errors import InputError
 from twomarks.keeping import questions
-from twomarks.keeping.services.entries import record_entry
 from twomarks.keeping.services.follow_ups import close_follow_up
 from twomarks.keeping.services.levels import record_level_check
 from twomarks.keeping.services.readings import confirm_reading, record_reading
-from twomarks.model.ledger import Entry, LevelCheck, Reading, StockMove, Tick, WasteMove
+from twomarks.keeping.services.worked import Worked, record_work
+from twomarks.model.ledger import Entry, LevelCheck, Reading, Tick
 from twomarks.planning.card import JobCard
 from twomarks.web.daybook.forms import EntryForm, LevelForm, OdometerForm
 from twomarks.web.look.pictures import stick
@@ -121,13 +121,6 @@ def _known_from(card: JobCard | None, ticks: tuple[Tick, ...], today: dt.date) -
     return found
 
 
-def _product(visit: Visit, key: str) -> str:
-    """Return the name and the label of a fluid of the shelf list, as the daybook keeps them."""
-    shelf = questions.shelf(visit.scope)
-    oil = shelf.oils.get(key) if shelf else None
-    return f"{oil.name} ({oil.label.text})" if oil else key
-
-
 def _odometer_unit(sheet: VehicleSheet) -> str:
     counter = sheet.counters.get("odometer")
     return counter.unit if counter else ""
@@ -135,34 +128,24 @@ def _odometer_unit(sheet: VehicleSheet) -> str:
 
 def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | None, sheet: VehicleSheet) -> bool:
     said = form.cleaned_data
-    day: dt.date = said["day"]
     poured, drained = said["volume_in"], said["volume_out"]
-    circuit = next(iter(sheet.circuits), "engine_oil")
-    entry = Entry(
-        day=day,
-        vehicle=vehicle,
+    worked = Worked(
+        day=said["day"],
         items=tuple(said["items"]),
         title=said["title"],
-        text=said["odometer"].text,
-        note=said["note"],
         odometer_steps=said["odometer"].steps,
-        product=_product(visit, said["product"]),
+        text=said["odometer"].text,
+        product=said["product"],
         volume_in_ml=poured.steps if poured else None,
         volume_out_ml=drained.steps if drained else None,
+        can=said["can"],
+        circuit=next(iter(sheet.circuits), "engine_oil"),
         level_permille=said["level"],
-        figures=questions.filled_figures(visit.scope, card.id) if card else (),
-        follow_ups=tuple(follow_up.id for follow_up in card.follow_ups) if card else (),
         card=UUID(card.id) if card else None,
-    )
-    stock = [StockMove(day=day, item=said["product"], amount=-poured.steps, unit="mL", why="used")] if said["product"] and poured else []
-    waste = [WasteMove(day=day, can=said["can"], amount_ml=drained.steps, stream="engine oil")] if said["can"] and drained else []
-    level = (
-        None
-        if said["level"] is None
-        else LevelCheck(day=day, circuit=circuit, permille=said["level"], odometer_steps=said["odometer"].steps)
+        note=said["note"],
     )
     try:
-        record_entry(visit.scope, vehicle, entry, stock_out=stock, waste_in=waste, level=level, force=said["anyway"], today=visit.today)
+        record_work(visit.scope, vehicle, worked, force=said["anyway"], today=visit.today)
     except InputError as error:
         form.may_be_kept = error.key in OUT_OF_ORDER
         form.refuse("odometer" if error.key in OUT_OF_ORDER else "volume_in" if "stock" in error.key else "title", error)
