@@ -76,7 +76,7 @@ WRITING: dict[str, Doing] = {
     "worked.record_work": lambda scope: worked.record_work(
         scope,
         "Alder",
-        worked.Worked(day=TODAY, items=("engine_oil_and_filter",), odometer_steps=121_500_000, volume_in_ml=4000),
+        worked.Worked(day=TODAY, title="Oil", volume_in_ml=4000),
         today=TODAY,
     ),
     "follow_ups.close_follow_up": lambda scope: follow_ups.close_follow_up(scope, root_of(scope, "follow-ups"), day=TODAY, today=TODAY),
