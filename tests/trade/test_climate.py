@@ -7,8 +7,9 @@ import math
 
 import pytest
 
-from twomarks.errors import InputError, NoSolutionError
-from twomarks.trade.climate import DesignTemperature, coldest_start, hottest_day
+from twomarks.errors import InputError, NoSolutionError, OutOfRangeError
+from twomarks.trade.climate import DesignTemperature, coldest_start, hottest_day, is_southern
+from twomarks.trade.daily_record import daily_record
 from twomarks.trade.extremes import return_level
 
 FROM, TO = dt.date(2026, 9, 1), dt.date(2027, 8, 31)
@@ -27,9 +28,10 @@ def record(years: int, *, southern: bool = False) -> tuple[list[dt.date], list[f
     return days, minima, [max(low, high) for low, high in zip(minima, maxima, strict=True)]
 
 
-def cold(years: int = 20, **more) -> DesignTemperature:
+def cold(years: int = 20, *, from_day: dt.date = FROM, to_day: dt.date = TO, **other) -> DesignTemperature:
     days, minima, maxima = record(years)
-    return coldest_start(**{"days": days, "minima_c": minima, "maxima_c": maxima, "from_day": FROM, "to_day": TO, **more})
+    usable = daily_record(**{"days": days, "minima_c": minima, "maxima_c": maxima, **other})
+    return coldest_start(record=usable, from_day=from_day, to_day=to_day)
 
 
 def keys(found: DesignTemperature) -> list[str]:
@@ -46,6 +48,7 @@ def test_a_short_record_is_judged_by_its_days_and_says_so():
     found = cold(5)
     assert found.method == "percentile"
     assert keys(found) == ["climate.short_record"]
+    assert found.share_percent == 0.5
     assert found.low_c == min(record(5)[1])
     assert found.low_c <= found.value_c <= found.high_c
 
@@ -62,28 +65,50 @@ def test_a_window_over_new_year_has_the_winter_in_it():
 
 def test_south_of_the_equator_winters_are_parted_at_new_year():
     days, minima, maxima = record(20, southern=True)
-    found = coldest_start(days=days, minima_c=minima, maxima_c=maxima, from_day=FROM, to_day=TO, southern=True)
-    assert (found.method, found.winters) == ("extreme values", 20)
+    usable = daily_record(days=days, minima_c=minima, maxima_c=maxima)
+    found = coldest_start(record=usable, from_day=FROM, to_day=TO, southern=True)
+    assert (found.method, found.winters, found.season_month) == ("extreme values", 20, 1)
+    assert found == coldest_start(record=usable, from_day=FROM, to_day=TO)
+
+
+def test_the_record_tells_its_hemisphere():
+    for southern in (False, True):
+        days, minima, maxima = record(2, southern=southern)
+        assert is_southern(record=daily_record(days=days, minima_c=minima)) is southern
+        assert is_southern(record=daily_record(days=days, maxima_c=maxima)) is southern
 
 
 def test_the_hottest_day_is_found_likewise():
     days, minima, maxima = record(20)
-    found = hottest_day(days=days, minima_c=minima, maxima_c=maxima, from_day=FROM, to_day=TO)
-    assert found.method == "extreme values"
+    found = hottest_day(record=daily_record(days=days, minima_c=minima, maxima_c=maxima), from_day=FROM, to_day=TO)
+    assert (found.method, found.season_month) == ("extreme values", 1)
     assert found.low_c <= found.value_c <= found.high_c
     assert found.value_c > 25.0
 
 
-def test_absurd_values_are_reported_and_left_out():
+def test_absurd_and_blank_values_are_reported_and_left_out():
     days, minima, maxima = record(20)
-    minima[400], maxima[500], minima[600] = -99.9, 99.9, maxima[600] + 5.0
+    minima[400], maxima[500] = -99.9, 99.9
     minima[700] = float("nan")
-    found = cold(days=days, minima_c=minima, maxima_c=maxima)
-    assert keys(found) == ["climate.absurd", "climate.crossed", "climate.missing"]
-    assert (found.flags[0].figures["count"], found.flags[0].figures["first"]) == (3, days[400])
-    assert (found.flags[1].figures["count"], found.flags[1].figures["first"]) == (1, days[600])
-    assert found.flags[2].figures["count"] == 4
+    found = cold(minima_c=minima, maxima_c=maxima)
+    assert keys(found) == ["climate.blank", "climate.absurd", "climate.missing"]
+    blank, absurd, missing = found.flags
+    assert (blank.figures["count"], blank.figures["days"]) == (1, (days[700],))
+    assert (absurd.figures["count"], absurd.figures["days"]) == (2, (days[400], days[500]))
+    assert (missing.figures["count"], missing.figures["gaps"], missing.figures["longest"]) == (3, 3, 1)
     assert found.value_c == pytest.approx(cold().value_c, abs=0.5)
+
+
+def test_a_minimum_above_its_maximum_is_refused_by_day_or_left_out_by_name():
+    days, minima, maxima = record(20)
+    minima[600] = maxima[600] + 5.0
+    with pytest.raises(InputError, match=r"climate\.crossed") as refused:
+        cold(minima_c=minima, maxima_c=maxima)
+    assert (refused.value.values["found"], refused.value.values["index"], refused.value.values["more"]) == (days[600], 600, None)
+    found = cold(minima_c=minima, maxima_c=maxima, crossed="left out")
+    assert keys(found) == ["climate.crossed_left_out", "climate.missing"]
+    with pytest.raises(InputError, match=r"climate\.crossed"):
+        cold(minima_c=maxima, maxima_c=minima, crossed="left out")
 
 
 def test_a_day_given_twice_with_other_values_is_left_out():
@@ -99,7 +124,16 @@ def test_a_season_with_many_gaps_does_not_count():
     kept = [at for at, day in enumerate(days) if not (day.year == 1995 and day.month < 4)]
     found = cold(days=[days[at] for at in kept], minima_c=[minima[at] for at in kept], maxima_c=[maxima[at] for at in kept])
     assert found.winters == 18
-    assert found.flags[0].figures["first"] == dt.date(1995, 1, 1)
+    assert keys(found) == ["climate.missing", "climate.seasons_left_out"]
+    assert found.flags[0].figures["from_day"] == dt.date(1995, 1, 1)
+    assert found.flags[1].figures["first"] == 1994
+
+
+def test_a_season_with_one_gap_as_long_as_a_frost_does_not_count():
+    days, minima, maxima = record(20)
+    kept = [at for at, day in enumerate(days) if not dt.date(1995, 1, 10) <= day <= dt.date(1995, 1, 20)]
+    found = cold(days=[days[at] for at in kept], minima_c=[minima[at] for at in kept], maxima_c=[maxima[at] for at in kept])
+    assert found.winters == 18
 
 
 @pytest.mark.parametrize(
@@ -108,12 +142,23 @@ def test_a_season_with_many_gaps_does_not_count():
         ({"from_day": TO, "to_day": FROM}, "climate.backwards"),
         ({"minima_c": [1.0]}, "climate.lengths"),
         ({"days": [], "minima_c": [], "maxima_c": []}, "climate.no_days"),
+        ({"minima_c": None}, "climate.no_series"),
+        ({"minima_c": None, "maxima_c": None}, "climate.lengths"),
     ],
 )
 def test_nonsense_is_refused(wrong: dict, key: str):
     with pytest.raises(InputError) as told:
         cold(**wrong)
     assert told.value.key == key
+
+
+def test_once_a_year_is_refused_and_so_is_no_number():
+    days, minima, _ = record(2)
+    for years in (1.0, float("nan")):
+        with pytest.raises(OutOfRangeError):
+            coldest_start(record=daily_record(days=days, minima_c=minima), from_day=FROM, to_day=TO, once_in_years=years)
+    with pytest.raises(OutOfRangeError):
+        return_level([1.0, float("nan")] * 8, once_in_years=10)
 
 
 def test_too_few_years_have_no_return_level():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from twomarks.errors import OutOfRangeError
+from twomarks.trade.arrays import require_within
 
 __all__ = ["normal_quantile", "normal_share_below"]
 
@@ -15,13 +15,27 @@ def normal_share_below(*, value: float) -> float:
     Parameters
     ----------
     value : float
-        In standard deviations from the mean [-].
+        In standard deviations from the mean [-], any finite number.
 
     Returns
     -------
     float
         Share [-], 0 to 1.
+
+    Raises
+    ------
+    OutOfRangeError
+        If `value` is not a finite number.
+
+    Notes
+    -----
+    ``erfc(-value / sqrt 2) / 2``. Departs from the source: none.
+
+    References
+    ----------
+    normal_distribution
     """
+    require_within(value, quantity="deviations", source="normal_distribution")
     return 0.5 * math.erfc(-value / math.sqrt(2.0))
 
 
@@ -45,10 +59,13 @@ def normal_quantile(*, share: float) -> float:
 
     Notes
     -----
-    By halving the interval.
+    By halving the interval. Departs from the source: none.
+
+    References
+    ----------
+    normal_distribution
     """
-    if not 0.0 < share < 1.0:
-        raise OutOfRangeError(quantity="share", value=share, low=0.0, high=1.0)
+    require_within(share, quantity="share", source="normal_distribution", above=0.0, below=1.0)
     low, high = -40.0, 40.0
     for _ in range(80):
         middle = 0.5 * (low + high)

@@ -4,31 +4,38 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
-from twomarks.errors import InputError, OutOfRangeError
+from twomarks.errors import InputError
+from twomarks.trade.arrays import require_within
+from twomarks.trade.daily_record import DailyRecord
 from twomarks.trade.extremes import return_level
 from twomarks.words import Figure, Message, say
 
-__all__ = ["DesignTemperature", "coldest_start", "hottest_day"]
+__all__ = ["DesignTemperature", "coldest_start", "hottest_day", "is_southern"]
 
-ABSURD_C = 60.0
 FULL_SHARE = 0.9
-"""Share of the days of a window that must be there for its extreme to count as that of a whole one."""
+"""Share of the days of a season that must be there for its extreme to count as that of a whole one."""
+LONGEST_GAP_DAYS = 10
+"""A spell of frost fits into a longer gap; a season with one is not whole."""
 ENOUGH_YEARS = 15
 WHOLE_YEAR_FROM_DAYS = 300
-PERCENTILE = 0.005
-PERCENTILE_MILD = 0.02
+PERCENTILE = 0.5
+PERCENTILE_MILD = 2.0
+COLDER_HALF_YEAR = (11, 12, 1, 2, 3, 4)
+"""The months of the northern winter and its two shoulders."""
 
 
 @dataclass(frozen=True, slots=True)
 class DesignTemperature:
     """A temperature to reckon with [C], its interval, how it was found, from how many whole seasons, and faults of the record.
 
-    By extreme values the interval is the 95 % profile interval of the level passed once in `once_in_years`; by percentile it
-    runs from the extreme of the record to a milder percentile.
+    By extreme values the interval is the 95 % profile interval of the level passed once in `once_in_years`. By percentile it is
+    no confidence interval: it runs from the extreme of the record to a milder percentile, and `share_percent` of the days of
+    the period were beyond the value. Each season begins in `season_month`; `record_c` is the most extreme day on record.
     """
 
     value_c: float
@@ -38,208 +45,204 @@ class DesignTemperature:
     winters: int
     once_in_years: float
     flags: tuple[Message, ...] = ()
+    share_percent: float | None = None
+    season_month: int = 7
+    record_c: float | None = None
+    record_day: dt.date | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class _Season:
-    extreme_c: float
-    days: int
+class _Period:
+    """The days of the year that matter, as a start and a number of days, repeated in every year."""
+
+    month: int
+    day: int
+    span: int
+
+    def season(self, day: dt.date) -> int | None:
+        """Return the year in which the season that holds `day` began, None where it lies in none.
+
+        The start and the end have a day's grace, for leap years.
+        """
+        year = day.year if (day.month, day.day) >= (self.month, self.day) else day.year - 1
+        return year if (day - dt.date(year, self.month, self.day)).days <= self.span else None
+
+    def is_whole(self, days: list[dt.date], year: int) -> bool:
+        """Return whether so few of a season's days are missing, and so far apart, that its extreme is among them."""
+        first = dt.date(year, self.month, self.day)
+        edges = [first - dt.timedelta(days=1), *days, first + dt.timedelta(days=self.span)]
+        longest = max((after - day).days - 1 for day, after in pairwise(edges))
+        return longest <= LONGEST_GAP_DAYS and len(days) >= math.ceil(FULL_SHARE * self.span)
 
 
 def coldest_start(
-    *,
-    days: Sequence[dt.date],
-    minima_c: Sequence[float],
-    maxima_c: Sequence[float] | None = None,
-    from_day: dt.date,
-    to_day: dt.date,
-    once_in_years: float = 10.0,
-    southern: bool = False,
+    *, record: DailyRecord, from_day: dt.date, to_day: dt.date, once_in_years: float = 10.0, southern: bool | None = None
 ) -> DesignTemperature:
     """Return the coldest start to reckon with between two days.
 
     Parameters
     ----------
-    days : sequence of date, shape (n,)
-        Days of the record, in any order.
-    minima_c : sequence of float, shape (n,)
-        Daily minimum of each day [C].
-    maxima_c : sequence of float, shape (n,), optional
-        Daily maximum of each day [C]; used only to find absurd rows.
+    record : DailyRecord
+        Daily minima of the place; see `daily_record`.
     from_day : date
         First day that matters (the day of the work).
     to_day : date
-        Last day that matters (the next change).
+        Last day that matters (the next change), not before `from_day`.
     once_in_years : float
         How seldom it may be colder [years], above 1.
-    southern : bool
-        Whether the place lies south of the equator, where the winter is in the middle of the calendar year.
+    southern : bool or None
+        Whether the place lies south of the equator, where the winter is in the middle of the calendar year; None where the
+        record itself shall tell, by its colder half.
 
     Returns
     -------
     DesignTemperature
-        By extreme values of whole winters where there are 15 or more, else by percentile of the days.
+        By extreme values of whole seasons where there are 15 or more, else by percentile of the days.
 
     Raises
     ------
     InputError
-        If the sequences differ in length, no usable day falls into the window, or the window runs backwards.
+        If the record has no minima, no usable day falls into the period, or the period runs backwards.
     OutOfRangeError
         If `once_in_years` is not above 1.
 
     Notes
     -----
-    Only the days of the year between `from_day` and `to_day` count; from 300 days on all do. Whole years are parted at
-    midsummer, so that no winter is cut in two. A missing day, a day given twice with different values, a minimum above its
-    maximum or beyond 60 C either way is reported in `flags` and left out.
+    Only the days of the year between `from_day` and `to_day` count; from 300 days on all do. Whole years are then parted at
+    midsummer, in the north at the end of June, in the south at the end of December, so that no winter is cut in two. A season
+    with a tenth of its days missing, or more than 10 in a row, gives no extreme. Departs from the source: the percentiles
+    taken where there are fewer than 15 seasons are judgement of this project.
 
     References
     ----------
-    hosking_1985, coles_2001
+    hosking_1985, coles_2001, house_judgement
     """
-    return _design(days, minima_c, maxima_c, minima_c, -1.0, from_day, to_day, once_in_years, 1 if southern else 7)
+    return _design(record, record.minima_c, -1.0, from_day, to_day, once_in_years, southern)
 
 
 def hottest_day(
-    *,
-    days: Sequence[dt.date],
-    maxima_c: Sequence[float],
-    minima_c: Sequence[float] | None = None,
-    from_day: dt.date,
-    to_day: dt.date,
-    once_in_years: float = 10.0,
-    southern: bool = False,
+    *, record: DailyRecord, from_day: dt.date, to_day: dt.date, once_in_years: float = 10.0, southern: bool | None = None
 ) -> DesignTemperature:
-    """Return the hottest day to reckon with between two days.
+    """Return the hottest day to reckon with between two days, found as the coldest start is, with summers for winters.
 
     Parameters
     ----------
-    days : sequence of date, shape (n,)
-        Days of the record, in any order.
-    maxima_c : sequence of float, shape (n,)
-        Daily maximum of each day [C].
-    minima_c : sequence of float, shape (n,), optional
-        Daily minimum of each day [C]; used only to find absurd rows.
+    record : DailyRecord
+        Daily maxima of the place.
     from_day : date
-        First day that matters.
+        The first day.
     to_day : date
-        Last day that matters.
+        The last day, not before the first.
     once_in_years : float
         How seldom it may be hotter [years], above 1.
-    southern : bool
-        Whether the place lies south of the equator.
+    southern : bool or None
+        As for `coldest_start`.
 
     Returns
     -------
     DesignTemperature
-        As for `coldest_start`, with summers in place of winters.
+        Level and interval [C].
 
     Raises
     ------
     InputError
-        If the sequences differ in length, no usable day falls into the window, or the window runs backwards.
+        As for `coldest_start`, of the maxima.
     OutOfRangeError
-        If `once_in_years` is not above 1.
+        As for `coldest_start`.
 
     Notes
     -----
-    Whole years are parted at midwinter. Otherwise as for `coldest_start`.
+    Whole years are parted at midwinter. Departs from the source: as for `coldest_start`.
 
     References
     ----------
-    hosking_1985, coles_2001
+    hosking_1985, coles_2001, house_judgement
     """
-    return _design(days, minima_c, maxima_c, maxima_c, 1.0, from_day, to_day, once_in_years, 7 if southern else 1)
+    return _design(record, record.maxima_c, 1.0, from_day, to_day, once_in_years, southern)
+
+
+def is_southern(*, record: DailyRecord) -> bool:
+    """Return whether the record's colder half-year is May to October, as it is south of the equator.
+
+    Parameters
+    ----------
+    record : DailyRecord
+        Daily minima or maxima of the place.
+
+    Returns
+    -------
+    bool
+        False where the halves are alike, or only one of them is on record.
+
+    Raises
+    ------
+    InputError
+        Never; a record without days is north.
+
+    Notes
+    -----
+    The means of the two halves are compared. Departs from the source: none.
+
+    References
+    ----------
+    house_judgement
+    """
+    values = record.minima_c if record.minima_c is not None else record.maxima_c or {}
+    halves: tuple[list[float], list[float]] = ([], [])
+    for day, value in values.items():
+        halves[day.month in COLDER_HALF_YEAR].append(value)
+    middle, turn = (math.fsum(half) / len(half) if half else math.nan for half in halves)
+    return middle < turn
 
 
 def _design(
-    days: Sequence[dt.date],
-    minima_c: Sequence[float] | None,
-    maxima_c: Sequence[float] | None,
-    values_c: Sequence[float],
+    record: DailyRecord,
+    values_c: Mapping[dt.date, float] | None,
     way: float,
     from_day: dt.date,
     to_day: dt.date,
     once_in_years: float,
-    year_starts: int,
+    southern: bool | None,
 ) -> DesignTemperature:
-    if not once_in_years > 1.0:
-        raise OutOfRangeError(quantity="years", value=once_in_years, low=1.0, source="coles_2001")
+    require_within(once_in_years, quantity="years", source="coles_2001", above=1.0)
     if to_day < from_day:
         raise InputError("climate.backwards", found=from_day, expected=to_day)
-    if any(other is not None and len(other) != len(days) for other in (minima_c, maxima_c)):
-        raise InputError("climate.lengths", found=len(days))
-    kept, flags = _usable(days, minima_c, maxima_c, values_c)
-    inside, seasons = _seasons(kept, way, from_day, to_day, year_starts)
-    if not inside:
+    if values_c is None:
+        raise InputError("climate.no_series")
+    south = is_southern(record=record) if southern is None else southern
+    period = _period(from_day, to_day, year_starts=1 if south == (way < 0.0) else 7)
+    seasons: dict[int, list[dt.date]] = {}
+    for day in values_c:
+        year = period.season(day)
+        if year is not None:
+            seasons.setdefault(year, []).append(day)
+    if not seasons:
         raise InputError("climate.no_days", found=from_day, expected=to_day)
-    if len(seasons) >= ENOUGH_YEARS and len({season.extreme_c for season in seasons}) > 1:
-        level = return_level([way * season.extreme_c for season in seasons], once_in_years=once_in_years)
-        edges = sorted((way * level.low, way * level.high))
-        return DesignTemperature(way * level.value, edges[0], edges[1], "extreme values", len(seasons), once_in_years, flags)
-    ordered = sorted(inside, key=lambda value: -way * value)
-    value_c, mild_c = (ordered[min(int(share * len(ordered)), len(ordered) - 1)] for share in (PERCENTILE, PERCENTILE_MILD))
-    short = say("climate.short_record", found=len(seasons), expected=ENOUGH_YEARS)
-    low_c, high_c = sorted((ordered[0], mild_c))
-    return DesignTemperature(value_c, low_c, high_c, "percentile", len(seasons), once_in_years, (*flags, short))
+    whole = [year for year, days in seasons.items() if period.is_whole(days, year)]
+    extremes = [max(way * values_c[day] for day in seasons[year]) for year in whole]
+    flags = (*record.faults, *_not_whole(sorted(seasons), whole))
+    day_of = max((day for days in seasons.values() for day in days), key=lambda day: way * values_c[day])
+    if len(extremes) >= ENOUGH_YEARS and len(set(extremes)) > 1:
+        level = return_level(extremes, once_in_years=once_in_years)
+        low_c, high_c = sorted((way * level.low, way * level.high))
+        found = DesignTemperature(way * level.value, low_c, high_c, "extreme values", len(whole), once_in_years, flags)
+    else:
+        short = say("climate.short_record", found=len(whole), expected=ENOUGH_YEARS, share=Figure(PERCENTILE, "%"))
+        ordered = sorted((values_c[day] for days in seasons.values() for day in days), reverse=way > 0.0)
+        value_c, mild_c = (ordered[int(share / 100.0 * len(ordered))] for share in (PERCENTILE, PERCENTILE_MILD))
+        low_c, high_c = sorted((ordered[0], mild_c))
+        found = DesignTemperature(value_c, low_c, high_c, "percentile", len(whole), once_in_years, (*flags, short), PERCENTILE)
+    return replace(found, season_month=period.month, record_c=values_c[day_of], record_day=day_of)
 
 
-def _usable(
-    days: Sequence[dt.date], minima_c: Sequence[float] | None, maxima_c: Sequence[float] | None, values_c: Sequence[float]
-) -> tuple[dict[dt.date, float], tuple[Message, ...]]:
-    """Return the value of each usable day, and what is wrong with the others."""
-    kept: dict[dt.date, float] = {}
-    crossed, absurd, twice = [], [], []
-    for at, day in enumerate(days):
-        low = minima_c[at] if minima_c is not None else values_c[at]
-        high = maxima_c[at] if maxima_c is not None else values_c[at]
-        if not (abs(low) <= ABSURD_C and abs(high) <= ABSURD_C):
-            absurd.append(day)
-        elif low > high:
-            crossed.append(day)
-        elif day in kept and kept[day] != values_c[at]:
-            twice.append(day)
-        else:
-            kept[day] = values_c[at]
-    for day in twice:
-        kept.pop(day, None)
-    flags = []
-    if absurd:
-        flags.append(say("climate.absurd", count=len(absurd), first=min(absurd), limit=Figure(ABSURD_C, "C")))
-    if crossed:
-        flags.append(say("climate.crossed", count=len(crossed), first=min(crossed)))
-    if twice:
-        flags.append(say("climate.twice", count=len(twice), first=min(twice)))
-    missing = (max(kept) - min(kept)).days + 1 - len(kept) if kept else 0
-    if missing:
-        flags.append(say("climate.missing", count=missing, first=_first_gap(kept)))
-    return kept, tuple(flags)
-
-
-def _first_gap(kept: dict[dt.date, float]) -> dt.date:
-    day = min(kept)
-    while day in kept:
-        day += dt.timedelta(days=1)
-    return day
-
-
-def _seasons(
-    kept: dict[dt.date, float], way: float, from_day: dt.date, to_day: dt.date, year_starts: int
-) -> tuple[list[float], list[_Season]]:
-    """Return the values inside the window, and the extreme of each whole season of it."""
+def _period(from_day: dt.date, to_day: dt.date, *, year_starts: int) -> _Period:
     span = (to_day - from_day).days + 1
     if span >= WHOLE_YEAR_FROM_DAYS:
-        start_month, start_day, span = year_starts, 1, 365
-    else:
-        start_month, start_day = from_day.month, min(from_day.day, 28)
-    inside: list[float] = []
-    by_season: dict[int, list[float]] = {}
-    for day, value in kept.items():
-        season = day.year if (day.month, day.day) >= (start_month, start_day) else day.year - 1
-        if (day - dt.date(season, start_month, start_day)).days <= span:
-            inside.append(value)
-            by_season.setdefault(season, []).append(value)
-    needed = math.ceil(FULL_SHARE * min(span, 365))
-    return inside, [
-        _Season(way * max(way * value for value in values), len(values)) for values in by_season.values() if len(values) >= needed
-    ]
+        return _Period(year_starts, 1, 365)
+    return _Period(from_day.month, 28 if (from_day.month, from_day.day) == (2, 29) else from_day.day, span)
+
+
+def _not_whole(years: list[int], whole: list[int]) -> tuple[Message, ...]:
+    """Return which seasons between the first and the last of the record had too many days missing."""
+    left_out = [year for year in years[1:-1] if year not in whole]
+    return (say("climate.seasons_left_out", count=len(left_out), first=left_out[0]),) if left_out else ()

@@ -9,7 +9,8 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from twomarks.errors import NoSolutionError, OutOfRangeError
+from twomarks.errors import NoSolutionError
+from twomarks.trade.arrays import require_within
 
 __all__ = ["ExtremeFit", "ReturnLevel", "extreme_fit", "return_level"]
 
@@ -29,7 +30,32 @@ class ExtremeFit:
     cost: float
 
     def level(self, *, once_in_years: float) -> float:
-        """Return the level that is passed once in so many years, in the unit of the record."""
+        """Return the level that is passed once in so many years, in the unit of the record.
+
+        Parameters
+        ----------
+        once_in_years : float
+            Mean number of years between two years that pass it [years], above 1.
+
+        Returns
+        -------
+        float
+            The level.
+
+        Raises
+        ------
+        OutOfRangeError
+            If `once_in_years` is not above 1.
+
+        Notes
+        -----
+        ``place + scale ((-ln(1 - 1/T))^-xi - 1) / xi``. Departs from the source: none.
+
+        References
+        ----------
+        coles_2001
+        """
+        require_within(once_in_years, quantity="years", source="coles_2001", above=1.0)
         return self.place + self.scale * _standard_level(self.shape, once_in_years)
 
 
@@ -129,6 +155,8 @@ def extreme_fit(maxima: Sequence[float]) -> ExtremeFit:
 
     Raises
     ------
+    OutOfRangeError
+        If a value is not a finite number.
     NoSolutionError
         If there are fewer than 10 values, or they are all equal.
 
@@ -141,6 +169,8 @@ def extreme_fit(maxima: Sequence[float]) -> ExtremeFit:
     ----------
     hosking_1985, coles_2001
     """
+    for value in maxima:
+        require_within(value, quantity="extreme", source="coles_2001")
     if len(maxima) < LEAST_EXTREMES or max(maxima) - min(maxima) < 1e-9:
         raise NoSolutionError("climate.too_few_years", found=len(maxima), expected=LEAST_EXTREMES)
 
@@ -177,9 +207,9 @@ def return_level(maxima: Sequence[float], *, once_in_years: float) -> ReturnLeve
     Raises
     ------
     OutOfRangeError
-        If `once_in_years` is not above 1.
+        If `once_in_years` is not above 1, or an extreme is not a finite number.
     NoSolutionError
-        If the record is too short.
+        As for `extreme_fit`.
 
     Notes
     -----
@@ -190,8 +220,7 @@ def return_level(maxima: Sequence[float], *, once_in_years: float) -> ReturnLeve
     ----------
     coles_2001
     """
-    if not once_in_years > 1.0:
-        raise OutOfRangeError(quantity="years", value=once_in_years, low=1.0, source="coles_2001")
+    require_within(once_in_years, quantity="years", source="coles_2001", above=1.0)
     fit = extreme_fit(maxima)
     best = fit.level(once_in_years=once_in_years)
     limit = fit.cost + CHI2_95 / 2.0

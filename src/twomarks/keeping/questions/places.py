@@ -92,11 +92,14 @@ def _loaded(record: RevisionRow) -> ClimateRecord:
 
 def _worked_out(record: ClimateRecord, first: dt.date, last: dt.date, southern: bool) -> DesignTemperatures:
     from twomarks.trade.climate import coldest_start, hottest_day
+    from twomarks.trade.daily_record import daily_record
 
     days, minima, maxima = zip(*record.days(), strict=True)
+    # A document was read with the few crossed days that real records hold; here they are left out and named.
+    usable = daily_record(days=days, minima_c=minima, maxima_c=maxima, crossed="left out")
     return DesignTemperatures(
-        coldest_start(days=days, minima_c=minima, maxima_c=maxima, from_day=first, to_day=last, southern=southern),
-        hottest_day(days=days, minima_c=minima, maxima_c=maxima, from_day=first, to_day=last, southern=southern),
+        coldest_start(record=usable, from_day=first, to_day=last, southern=southern),
+        hottest_day(record=usable, from_day=first, to_day=last, southern=southern),
         first,
         last,
     )
