@@ -15,6 +15,7 @@ __all__ = ["NAMES", "asks_key", "calculation", "line_key"]
 
 NAMES: dict[str, str] = {
     "convert": "conversion",
+    "climate": "climate",
 }
 
 
