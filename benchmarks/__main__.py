@@ -12,9 +12,10 @@ NOT_BENCHES = {"__main__", "evidence", "reference_load", "stopwatch"}
 
 
 def benches() -> list[str]:
-    """Return the names of the benches: every module here with a `main`, beside those that serve them."""
-    found = [module.name for module in pkgutil.iter_modules([str(FOLDER)]) if module.name not in NOT_BENCHES]
-    return [name for name in found if "def main(" in (FOLDER / f"{name}.py").read_text("utf-8")]
+    """Return the names of the benches: every module or package here with a `main`, beside those that serve them."""
+    found = [module for module in pkgutil.iter_modules([str(FOLDER)]) if module.name not in NOT_BENCHES]
+    texts = {one.name: FOLDER / (f"{one.name}/__init__.py" if one.ispkg else f"{one.name}.py") for one in found}
+    return [name for name, path in texts.items() if "def main(" in path.read_text("utf-8")]
 
 
 def main(words: list[str]) -> int:
