@@ -6,6 +6,8 @@ independent trial (status b); the printed example of the standard was not seen.
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from tests.published.printed import agrees
@@ -48,6 +50,36 @@ def test_both_bases_agree():
 def test_four_litres_poured_cool_and_read_hot():
     # status d: 4.000 L at 20 C, density 860 at 15 C, take up 4.220 L at 90 C
     assert agrees(volume_at(volume_l=4.0, temp_c=20.0, to_temp_c=90.0, density15_kg_m3=860.0), "4.220")
+
+
+def test_the_constant_per_f_with_a_difference_in_c_is_wrong_by_1_8():
+    # status a2: a public text takes 0.34878 with a difference in C; the growth then comes out 1.8 times too small
+    right = volume_correction_factor(density15_kg_m3=860.0, temp_c=90.0)
+    mixed_up = math.exp(-(K1_PER_F / 860.0 * 75.0) * (1.0 + 0.8 * K1_PER_F / 860.0 * 75.0))
+    assert math.log(right) / math.log(mixed_up) == pytest.approx(1.8, abs=0.05)
+    assert agrees(right, "0.94445")
+    assert not agrees(mixed_up, "0.94445")
+
+
+def test_growth_for_each_degree():
+    # status d: 7.300e-4 for each degree at 15 C, density 860
+    growth = 1.0 - volume_correction_factor(density15_kg_m3=860.0, temp_c=15.001)
+    assert agrees(growth / 0.001, "0.000730")
+
+
+@pytest.mark.reference
+def test_factors_agree_with_the_formula_in_plain_numpy_on_a_grid():
+    # status b: exact evaluation apart from this code, both bases, to a fifth decimal as the standard rounds
+    numpy = pytest.importorskip("numpy")
+    chance = numpy.random.default_rng(11)
+    density, temp_c = chance.uniform(801.0, 1163.0, 500), chance.uniform(-50.0, 150.0, 500)
+    growth = 0.6278 / density * (temp_c - 15.0)
+    expected = numpy.exp(-growth - 0.8 * growth**2)
+    found = volume_correction_factor(density15_kg_m3=density, temp_c=temp_c)
+    assert numpy.max(numpy.abs(found - expected)) < 1e-12
+    by_f = volume_correction_factor_60f(density60f_kg_m3=density, temp_f=temp_c * 1.8 + 32.0)
+    growth = 0.34878 / density * (temp_c * 1.8 + 32.0 - 60.0)
+    assert numpy.max(numpy.abs(by_f - numpy.exp(-growth - 0.8 * growth**2))) < 1e-12
 
 
 def test_at_the_base_nothing_changes():

@@ -1,19 +1,17 @@
-"""How oil swells when hot, how long a sump takes to empty, and what stays on its walls."""
+"""How oil swells when hot: its volume and density at a temperature, and what will stand in the pan."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from typing import Any, cast
 
 from twomarks.errors import OutOfRangeError
+from twomarks.trade.arrays import Real, Reals, maths_of, require_within
 
-__all__ = [
-    "film_mean_mm",
-    "orifice_drain_s",
-    "volume_at",
-    "volume_correction_factor",
-    "volume_correction_factor_60f",
-]
+__all__ = ["PanVolume", "density_at", "pan_volume", "volume_at", "volume_correction_factor", "volume_correction_factor_60f"]
 
+SOURCE = "api_mpms_11_1"
 K1_PER_C = 0.6278
 """kg/m3 per C at the base of 15 C (secondary copy)."""
 K1_PER_F = 0.34878
@@ -22,37 +20,39 @@ DENSITY_LOW_KG_M3 = 800.9
 DENSITY_HIGH_KG_M3 = 1163.5
 TEMP_LOW_C = -50.0
 TEMP_HIGH_C = 150.0
-GRAVITY_M_S2 = 9.80665
+TEMP_LOW_F = TEMP_LOW_C * 1.8 + 32.0
+TEMP_HIGH_F = TEMP_HIGH_C * 1.8 + 32.0
+BASE_C = 15.0
+BASE_F = 60.0
+POURED_C = 20.0
+"""How warm oil is when it is poured from its container; the litres on the card are litres at this temperature."""
 
 
-def _correction(density_kg_m3: float, k1: float, difference: float) -> float:
-    if not DENSITY_LOW_KG_M3 <= density_kg_m3 <= DENSITY_HIGH_KG_M3:
-        raise OutOfRangeError(
-            quantity="density", value=density_kg_m3, low=DENSITY_LOW_KG_M3, high=DENSITY_HIGH_KG_M3, unit="kg/m3", source="api_mpms_11_1"
-        )
-    growth = k1 / density_kg_m3 * difference
-    return math.exp(-growth * (1.0 + 0.8 * growth))
+def _correction(density_kg_m3: Reals, k1: float, difference: Reals) -> Any:
+    require_within(density_kg_m3, quantity="density", unit="kg/m3", source=SOURCE, low=DENSITY_LOW_KG_M3, high=DENSITY_HIGH_KG_M3)
+    growth: Any = k1 / density_kg_m3 * difference
+    return maths_of(growth).exp(-growth * (1.0 + 0.8 * growth))
 
 
-def volume_correction_factor(*, density15_kg_m3: float, temp_c: float) -> float:
+def volume_correction_factor(*, density15_kg_m3: Reals, temp_c: Real) -> Real:
     """Return the factor that turns a volume of lubricating oil at a temperature into its volume at 15 C.
 
     Parameters
     ----------
-    density15_kg_m3 : float
+    density15_kg_m3 : float or ndarray, shape (n,)
         Density at 15 C [kg/m3], 800.9 to 1163.5.
-    temp_c : float
+    temp_c : float or ndarray, shape (n,)
         Oil temperature [C], -50 to 150.
 
     Returns
     -------
-    float
+    float or ndarray, shape (n,)
         Volume at 15 C per volume at `temp_c` [-].
 
     Raises
     ------
     OutOfRangeError
-        If density or temperature lies outside its range.
+        If density or temperature lies outside its range; of an array with the first offending index.
 
     Notes
     -----
@@ -63,167 +63,178 @@ def volume_correction_factor(*, density15_kg_m3: float, temp_c: float) -> float:
     ----------
     api_mpms_11_1
     """
-    if not TEMP_LOW_C <= temp_c <= TEMP_HIGH_C:
-        raise OutOfRangeError(quantity="temperature", value=temp_c, low=TEMP_LOW_C, high=TEMP_HIGH_C, unit="C", source="api_mpms_11_1")
-    return _correction(density15_kg_m3, K1_PER_C, temp_c - 15.0)
+    require_within(temp_c, quantity="temperature", unit="C", source=SOURCE, low=TEMP_LOW_C, high=TEMP_HIGH_C)
+    return cast("Real", _correction(density15_kg_m3, K1_PER_C, temp_c - BASE_C))
 
 
-def volume_correction_factor_60f(*, density60f_kg_m3: float, temp_f: float) -> float:
-    """Return the factor that turns a volume of lubricating oil at a temperature into its volume at 60 F.
+def volume_correction_factor_60f(*, density60f_kg_m3: Reals, temp_f: Real) -> Real:
+    """Return the same factor by the other base, from a temperature in Fahrenheit to the volume at 60 F.
 
     Parameters
     ----------
-    density60f_kg_m3 : float
-        Density at 60 F [kg/m3], 800.9 to 1163.5.
-    temp_f : float
-        Oil temperature [F], -58 to 302.
+    density60f_kg_m3 : float or ndarray, shape (n,)
+        Density at 60 F [kg/m3], from 800.9 up to 1163.5.
+    temp_f : float or ndarray, shape (n,)
+        Temperature of the oil [F], -58 to 302.
 
     Returns
     -------
-    float
+    float or ndarray, shape (n,)
         Volume at 60 F per volume at `temp_f` [-].
 
     Raises
     ------
     OutOfRangeError
-        If density or temperature lies outside its range.
+        As for `volume_correction_factor`.
 
     Notes
     -----
-    ``exp(-a dT (1 + 0.8 a dT))``, ``a = 0.34878 / density``. Departs from the source: no rounding to five decimals.
+    ``a = 0.34878 / density``, else as for `volume_correction_factor`. Departs from the source: no rounding.
 
     References
     ----------
     api_mpms_11_1
     """
-    low, high = TEMP_LOW_C * 1.8 + 32.0, TEMP_HIGH_C * 1.8 + 32.0
-    if not low <= temp_f <= high:
-        raise OutOfRangeError(quantity="temperature", value=temp_f, low=low, high=high, unit="F", source="api_mpms_11_1")
-    return _correction(density60f_kg_m3, K1_PER_F, temp_f - 60.0)
+    require_within(temp_f, quantity="temperature", unit="F", source=SOURCE, low=TEMP_LOW_F, high=TEMP_HIGH_F)
+    return cast("Real", _correction(density60f_kg_m3, K1_PER_F, temp_f - BASE_F))
 
 
-def volume_at(*, volume_l: float, temp_c: float, to_temp_c: float, density15_kg_m3: float) -> float:
+def volume_at(*, volume_l: Reals, temp_c: Reals, to_temp_c: Real, density15_kg_m3: Reals) -> Real:
     """Return the volume that the same oil takes up at another temperature.
 
     Parameters
     ----------
-    volume_l : float
-        Volume at `temp_c` [L].
-    temp_c : float
+    volume_l : float or ndarray, shape (n,)
+        Volume at `temp_c` [L], not negative.
+    temp_c : float or ndarray, shape (n,)
         Temperature at which it was measured [C], -50 to 150.
-    to_temp_c : float
+    to_temp_c : float or ndarray, shape (n,)
         Temperature asked for [C], -50 to 150.
-    density15_kg_m3 : float
+    density15_kg_m3 : float or ndarray, shape (n,)
         Density at 15 C [kg/m3], 800.9 to 1163.5.
 
     Returns
     -------
-    float
+    float or ndarray, shape (n,)
         Volume at `to_temp_c` [L].
 
     Raises
     ------
     OutOfRangeError
-        If density or a temperature lies outside its range.
+        If the volume is negative, or density or a temperature lies outside its range.
 
     Notes
     -----
-    Departs from the source: none.
+    By the factors of both temperatures; the mass stays. Departs from the source: none.
 
     References
     ----------
     api_mpms_11_1
     """
-    here = volume_correction_factor(density15_kg_m3=density15_kg_m3, temp_c=temp_c)
-    return volume_l * here / volume_correction_factor(density15_kg_m3=density15_kg_m3, temp_c=to_temp_c)
+    require_within(volume_l, quantity="volume", unit="L", source=SOURCE, low=0.0)
+    here: Any = volume_correction_factor(density15_kg_m3=density15_kg_m3, temp_c=cast("Any", temp_c))
+    there = volume_correction_factor(density15_kg_m3=density15_kg_m3, temp_c=to_temp_c)
+    return cast("Real", volume_l * here / there)
 
 
-def orifice_drain_s(
-    *, surface_m2: float, hole_m2: float, head_m: float, head_left_m: float = 0.0, discharge_coefficient: float = 0.62
-) -> float:
-    """Return how long an upright vessel takes to run out through a hole.
+def density_at(*, density15_kg_m3: Reals, temp_c: Real) -> Real:
+    """Return the density of lubricating oil at a temperature.
 
     Parameters
     ----------
-    surface_m2 : float
-        Area of the free surface [m2], above 0.
-    hole_m2 : float
-        Area of the hole [m2], above 0.
-    head_m : float
-        Height of the surface above the hole at the start [m].
-    head_left_m : float
-        Height at the end [m], from 0 to `head_m`.
-    discharge_coefficient : float
-        Share of the ideal flow that a sharp-edged hole lets through [-], 0 to 1.
+    density15_kg_m3 : float or ndarray, shape (n,)
+        Density at 15 C [kg/m3], 800.9 to 1163.5.
+    temp_c : float or ndarray, shape (n,)
+        Temperature asked for [C], -50 to 150.
 
     Returns
     -------
-    float
-        Time [s].
+    float or ndarray, shape (n,)
+        Density [kg/m3].
 
     Raises
     ------
     OutOfRangeError
-        If an area or the coefficient is not above 0, or the heights are not ``0 <= head_left_m <= head_m``.
+        As for `volume_correction_factor`.
 
     Notes
     -----
-    ``t = 2 A (sqrt(H1) - sqrt(H2)) / (Cd a sqrt(2 g))``. For thin, hot oil; cold oil is held back by its viscosity and takes
-    longer. Departs from the source: none.
+    The density at 15 C times the volume correction factor. Departs from the source: none.
 
     References
     ----------
-    orifice_emptying
+    api_mpms_11_1
     """
-    for quantity, value in (("area", surface_m2), ("area", hole_m2), ("coefficient", discharge_coefficient)):
-        if not value > 0.0:
-            raise OutOfRangeError(quantity=quantity, value=value, low=0.0, source="orifice_emptying")
-    if not 0.0 <= head_left_m <= head_m:
-        raise OutOfRangeError(quantity="height", value=head_left_m, low=0.0, high=head_m, unit="m", source="orifice_emptying")
-    drop = math.sqrt(head_m) - math.sqrt(head_left_m)
-    return 2.0 * surface_m2 * drop / (discharge_coefficient * hole_m2 * math.sqrt(2.0 * GRAVITY_M_S2))
+    factor: Any = volume_correction_factor(density15_kg_m3=density15_kg_m3, temp_c=temp_c)
+    return cast("Real", density15_kg_m3 * factor)
 
 
-def film_mean_mm(*, dynamic_viscosity_mpa_s: float, density_kg_m3: float, wall_height_m: float, time_s: float) -> float:
-    """Return the mean thickness of the oil film that still clings to an upright wall.
+@dataclass(frozen=True, slots=True)
+class PanVolume:
+    """What to expect in the pan [L]: hot as it comes out, its standard uncertainty, the same once cold, and room to have."""
+
+    hot_l: float
+    sigma_l: float
+    cold_l: float
+    room_l: float
+
+
+def pan_volume(
+    *,
+    refill_l: float,
+    refill_sigma_l: float,
+    oil_temp_c: float,
+    density15_kg_m3: float,
+    level_fraction: float = 1.0,
+    between_marks_l: float = 0.0,
+    cold_temp_c: float = POURED_C,
+) -> PanVolume:
+    """Return how much hot oil to expect in the pan when the engine is drained, and the room that the pan should have.
 
     Parameters
     ----------
-    dynamic_viscosity_mpa_s : float
-        Dynamic viscosity at the oil's temperature [mPa.s], above 0.
-    density_kg_m3 : float
-        Density at the oil's temperature [kg/m3], above 0.
-    wall_height_m : float
-        Height of the wall [m], above 0.
-    time_s : float
-        Time since the wall was left by the liquid [s], above 0.
+    refill_l : float
+        What fills the drained engine to the upper mark, as poured [L], above 0; with the filter where it is drained too.
+    refill_sigma_l : float
+        How far that can be off, as a standard deviation [L], not negative.
+    oil_temp_c : float
+        Temperature of the oil as it comes out [C], -50 to 150.
+    density15_kg_m3 : float
+        Density at 15 C [kg/m3], 800.9 to 1163.5.
+    level_fraction : float
+        Where it stood on the stick before [-], -2 to 4: 0 the lower mark, 1 the upper one.
+    between_marks_l : float
+        Volume from the lower mark to the upper one [L], not negative and less than `refill_l`.
+    cold_temp_c : float
+        Temperature at which the litres of the refill are litres [C], -50 to 150.
 
     Returns
     -------
-    float
-        Mean thickness over the height [mm]; times height and length of the wall it is the volume that stays.
+    PanVolume
+        Volumes [L]; the room is the hot volume with three standard deviations.
 
     Raises
     ------
     OutOfRangeError
-        If an argument is not above 0.
+        If an argument lies outside its range.
 
     Notes
     -----
-    ``h(z) = sqrt(mu z / (rho g t))``, mean two thirds of the value at the foot. Departs from the source: its text was not
-    seen; the formula satisfies the flow equation of a thin film.
+    What comes out of an engine is what refills it, less what was missing on the stick, swollen by its warmth. What clings to
+    the walls is left in the engine by both. Departs from the source: three deviations for the room are judgement of this
+    project.
 
     References
     ----------
-    jeffreys_1930
+    api_mpms_11_1, house_judgement
     """
-    for quantity, value, unit in (
-        ("dynamic viscosity", dynamic_viscosity_mpa_s, "mPa.s"),
-        ("density", density_kg_m3, "kg/m3"),
-        ("height", wall_height_m, "m"),
-        ("time", time_s, "s"),
-    ):
-        if not value > 0.0:
-            raise OutOfRangeError(quantity=quantity, value=value, low=0.0, unit=unit, source="jeffreys_1930")
-    foot_m = math.sqrt(dynamic_viscosity_mpa_s / 1000.0 * wall_height_m / (density_kg_m3 * GRAVITY_M_S2 * time_s))
-    return 1000.0 * foot_m * 2.0 / 3.0
+    require_within(refill_l, quantity="volume", unit="L", source="level_practice", above=0.0)
+    require_within(refill_sigma_l, quantity="deviation", unit="L", source="house_judgement", low=0.0)
+    require_within(level_fraction, quantity="level", source="level_practice", low=-2.0, high=4.0)
+    require_within(between_marks_l, quantity="span", unit="L", source="level_practice", low=0.0, below=refill_l)
+    cold_l = refill_l - (1.0 - level_fraction) * between_marks_l
+    if cold_l <= 0.0:
+        raise OutOfRangeError(quantity="level", value=level_fraction, low=1.0 - refill_l / between_marks_l, source="level_practice")
+    hot_l = volume_at(volume_l=cold_l, temp_c=cold_temp_c, to_temp_c=oil_temp_c, density15_kg_m3=density15_kg_m3)
+    sigma_l = refill_sigma_l * hot_l / cold_l
+    return PanVolume(hot_l, sigma_l, cold_l, math.ceil(10.0 * (hot_l + 3.0 * sigma_l)) / 10.0)
