@@ -17,6 +17,7 @@ from twomarks import units
     [
         ("1 lbf.ft", 1.3558179483314004),
         ("1 lbf.in", 0.1129848290276167),
+        ("1 ozf.in", 0.0070615518142260),
         ("1 kgf.m", 9.80665),
         ("1 mi", 1.609344),
         ("1 US gal", 3.785411784),
@@ -27,6 +28,8 @@ from twomarks import units
         ("1 imp pt", 0.56826125),
         ("1 psi", 0.06894757293168362),
         ("10 000 mi", 16093.44),
+        ("1000 ft", 0.3048),
+        ("1 mph", 1.609344),
         ("401 F", 205),
         ("311 F", 155),
         ("356 F", 180),
@@ -55,6 +58,8 @@ def test_factor_is_exact(text: str, core: float):
         ("lbf.in", "force_pound * inch"),
         ("lb", "pound"),
         ("kgf.m", "force_kilogram * meter"),
+        ("ozf.in", "force_ounce * inch"),
+        ("ft", "foot"),
         ("kPa", "kilopascal"),
     ],
 )

@@ -56,6 +56,7 @@ _KINDS = (
     Kind("months", "month", Fraction(1)),
     Kind("mass", "kg", Fraction(1, 1000)),
     Kind("length", "mm", Fraction(1, 1000)),
+    Kind("area", "m2", Fraction(1, 1_000_000)),
     Kind("voltage", "V", Fraction(1, 1000)),
     Kind("temperature", "C", Fraction(1, 100)),
     Kind("pressure", "bar", Fraction(1, 1000)),
@@ -69,6 +70,7 @@ _KINDS = (
     Kind("oil use", "L/1000km", Fraction(1, 1000)),
     Kind("economy", "L/100km", Fraction(1, 100)),
     Kind("daily distance", "km/day", Fraction(1, 1000)),
+    Kind("speed", "km/h", Fraction(1, 1000)),
     Kind("count", "", Fraction(1)),
 )
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _KINDS}
@@ -143,6 +145,7 @@ _UNITS = (
     _unit("km", "distance", 1, "km", 0, "km", "kms", "kilometre", "kilometres", "kilometer", "kilometers"),
     _unit("m", "distance", Fraction(1, 1000), "m", 0, "m", "metre", "metres", "meter", "meters"),
     _unit("mi", "distance", "1.609344", "mi", 0, "mi", "mile", "miles"),
+    _unit("ft", "distance", INCH * 12 / 1000, "ft", 0, "ft", "foot", "feet"),
     _unit("min", "duration", 1, "min", 0, "min", "mins", "minute", "minutes"),
     _unit("s", "duration", Fraction(1, 60), "s", 0, "s", "sec", "second", "seconds"),
     _unit("h", "duration", 60, "h", 1, "h", "hour", "hours"),
@@ -156,6 +159,11 @@ _UNITS = (
     _unit("mm", "length", 1, "mm", 2, "mm", "millimetre", "millimetres"),
     _unit("cm", "length", 10, "cm", 1, "cm"),
     _unit("in", "length", INCH * 1000, "in", 3, "in", "inch", "inches", '"'),
+    _unit("m2", "area", 1, "m²", 3, "m2", "m²", "sq m", "square metre", "square metres"),
+    _unit("cm2", "area", Fraction(1, 10_000), "cm²", 1, "cm2", "cm²"),
+    _unit("mm2", "area", Fraction(1, 1_000_000), "mm²", 0, "mm2", "mm²"),
+    _unit("in2", "area", INCH**2, "in²", 2, "in2", "in²", "sq in", "square inch", "square inches"),
+    _unit("ft2", "area", (INCH * 12) ** 2, "ft²", 2, "ft2", "ft²", "sq ft", "square foot", "square feet"),
     _unit("V", "voltage", 1, "V", 2, "v", "volt", "volts"),
     _unit("mV", "voltage", Fraction(1, 1000), "mV", 0, "mv"),
     _unit("C", "temperature", 1, "°C", 1, "c", "°c", "℃", "degc", "deg c"),
@@ -178,6 +186,7 @@ _UNITS = (
         ),
     ),
     _unit("lbf.in", "torque", LBF * INCH, "lbf·in", 0, "lbf.in", "lbf·in", "lbf in", "in lbf", "in lb", "lb in", "inch pounds"),
+    _unit("ozf.in", "torque", LBF * INCH / 16, "ozf·in", 1, "ozf.in", "ozf·in", "ozf in", "in ozf"),
     _unit("kgf.m", "torque", GRAVITY, "kgf·m", 2, "kgf.m", "kgf·m", "kgf m", "kg m", "kgm", "mkg"),
     _unit("deg", "angle", 1, "°", 0, "deg", "°", "degree", "degrees"),
     _unit("turn", "turn", 1, "turn", 2, "turn", "turns"),
@@ -190,6 +199,8 @@ _UNITS = (
     _unit("L/100km", "economy", 1, "L/100 km", 1, "l/100km", "l/100 km"),
     _unit("km/day", "daily distance", 1, "km a day", 0, "km/day", "km/d", "km a day"),
     _unit("mi/day", "daily distance", "1.609344", "mi a day", 0, "mi/day", "mi/d", "mi a day"),
+    _unit("km/h", "speed", 1, "km/h", 0, "km/h", "kmh", "kph"),
+    _unit("mph", "speed", "1.609344", "mph", 0, "mph", "mi/h"),
     _unit("", "count", 1, "", 0),
 )
 UNITS: dict[str, Unit] = {unit.code: unit for unit in _UNITS}
