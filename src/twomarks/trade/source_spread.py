@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from twomarks.errors import InputError
+from twomarks.trade.arrays import require_within
 
-__all__ = ["sigma_of_source"]
+__all__ = ["KINDS_OF_SOURCE", "sigma_of_source"]
 
 _SIGMA_SHARE = {
     "stamped": 0.02,
@@ -17,6 +18,7 @@ _SIGMA_SHARE = {
     "memory": 0.10,
 }
 _SIGMA_LEAST_L = 0.05
+KINDS_OF_SOURCE = tuple(_SIGMA_SHARE)
 
 
 def sigma_of_source(kind: str, *, volume_l: float) -> float:
@@ -38,15 +40,19 @@ def sigma_of_source(kind: str, *, volume_l: float) -> float:
     ------
     InputError
         If the kind is not known.
+    OutOfRangeError
+        If the volume is not above 0.
 
     Notes
     -----
-    Judgement of this project, no source: 2 to 3 % for what is printed or measured, 6 % for a catalogue, 10 % for hearsay.
+    Judgement of this project, no source: 2 to 3 % for what is printed or measured, 6 % for a catalogue, 10 % for hearsay. Departs
+    from the source: none.
 
     References
     ----------
     house_judgement
     """
     if kind not in _SIGMA_SHARE:
-        raise InputError("level.source_kind", found=kind, expected=tuple(_SIGMA_SHARE))
+        raise InputError("level.source_kind", found=kind, expected=KINDS_OF_SOURCE)
+    require_within(volume_l, quantity="volume", unit="L", source="house_judgement", above=0.0)
     return max(_SIGMA_LEAST_L, _SIGMA_SHARE[kind] * volume_l)

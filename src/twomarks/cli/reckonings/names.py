@@ -16,6 +16,9 @@ __all__ = ["NAMES", "asks_key", "calculation", "line_key"]
 NAMES: dict[str, str] = {
     "convert": "conversion",
     "climate": "climate",
+    "volume-at": "volume",
+    "pan-volume": "volume",
+    "drain": "volume",
 }
 
 
