@@ -20,25 +20,43 @@ _ASKS: dict[str, frozenset[str]] = {
     "warm": _RUNNING,
     "run_engine": _RUNNING,
     "stop_engine": frozenset({"key", "gear", "lamp", "leaks", "engine"}),
-    "loosen": frozenset({"pan", "gloves", "glasses", "kit", "waste_can", "undertray", "housing"}),
-    "drain": frozenset({"pan", "tag", "gloves", "glasses", "kit", "waste_can", "undertray"}),
+    "loosen": frozenset({"pan", "gloves", "glasses", "kit", "waste_can", "housing"}),
+    "drain": frozenset({"pan", "tag", "gloves", "glasses", "kit", "waste_can"}),
     "pour": frozenset({"filler", "filler_area", "funnel", "container", "dipstick"}),
-    "fit": frozenset({"seat", "housing", "drain_area", "old_seal", "old_filter", "new_filter"}),
     "open": frozenset({"filler_area"}),
     "close": frozenset({"rags", "tools", "funnel"}),
     "decant": frozenset({"pan", "waste_can"}),
 }
-_UNDER = frozenset({"stands", "vehicle", "key", "helper", "undertray", "gloves", "glasses"})
+_UNDER = frozenset({"stands", "vehicle", "key", "helper", "gloves", "glasses"})
+_UNDOES = frozenset({"loosen", "drain", "remove"})
+_JOINT = frozenset({"seat", "housing", "old_seal", "old_filter", "new_filter"})
 _CLOCKS = frozenset({"wait", "run_engine", "warm", "stop_engine", "drain", "pour"})
 
 
-def asks_for(step: Row) -> frozenset[str]:
+def asks_for(document: Document, step: Row) -> frozenset[str]:
     """Return the things that must be as they should before a step is worked, beside those that it acts on."""
     asked: set[str] = set()
     for move in moves_of(step):
-        asked |= _ASKS.get(str(move["action"]), frozenset())
-        if place_of(step, move) == "under":
-            asked |= _UNDER
+        action, under = str(move["action"]), place_of(step, move) == "under"
+        asked |= _ASKS.get(action, frozenset())
+        if action == "fit":
+            asked |= _asked_by_fitting(document, acted_on(move))
+        if under:
+            asked |= _UNDER | ({"undertray"} if action in _UNDOES and "undertray" not in acted_on(move) else set())
+    return frozenset(asked)
+
+
+def _asked_by_fitting(document: Document, things: tuple[str, ...]) -> frozenset[str]:
+    """Return what a part wants clean, seen or away before it goes in: a filter its seat, a plug the face around its hole."""
+    roles = document.get("roles", {})
+    asked: set[str] = set()
+    for thing in things:
+        role = roles.get(thing, {})
+        owner = roles.get(role.get("of"), {}).get("kind")
+        if role.get("kind") == "fastening" and owner == "circuit":
+            asked.add("drain_area")
+        elif role.get("kind") == "slot" and owner == "circuit":
+            asked |= _JOINT
     return frozenset(asked)
 
 
@@ -74,7 +92,7 @@ def dependent(document: Document, first: Row, second: Row) -> bool:
         return True
     if (_on_the_clock(first) and _reads(second)) or (_on_the_clock(second) and _reads(first)):
         return True
-    return bool(asks_for(second) & ours) or bool(asks_for(first) & theirs)
+    return bool(asks_for(document, second) & ours) or bool(asks_for(document, first) & theirs)
 
 
 def shares_nothing(document: Document, first: Row, second: Row) -> bool:

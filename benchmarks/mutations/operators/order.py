@@ -54,7 +54,7 @@ def prepared_too_late(case: Case) -> Iterator[Mutant]:
 def _first_that_asks(case: Case, spot: Spot) -> str | None:
     """Return the first later step that asks for what a move prepares."""
     for index, step in worked_steps(case):
-        if index > spot.index and asks_for(step) & set(spot.things):
+        if index > spot.index and asks_for(case.procedure, step) & set(spot.things):
             return str(step["id"])
     return None
 

@@ -10,7 +10,6 @@ from benchmarks.mutations.edits import (
     alone,
     inserted,
     listed,
-    moves_of,
     with_fields,
     without_move,
     without_moves,
@@ -34,7 +33,7 @@ def bare_skin(case: Case) -> Iterator[Mutant]:
             here: dict[str, Any] = {"steps": frozenset({spot.step}), "things": frozenset({thing})}
             yield Mutant(what=f"{thing} not worn at {spot.move['id']}", procedure=procedure, **here)
             for after in worked_moves(case, "loosen", "drain", "remove", "pour", "disconnect", "bleed"):
-                if after.index <= spot.index or len(moves_of(case.procedure["steps"][spot.index])) > 1:
+                if after.index <= spot.index or after.step == spot.step:
                     continue
                 name = f"{spot.move['id']}-late"
                 kept = {

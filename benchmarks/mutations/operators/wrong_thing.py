@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from benchmarks.mutations.edits import Spot, listed, with_fields, worked_moves
 from benchmarks.mutations.mutant import Case, Mutant, Operator
@@ -35,7 +36,7 @@ def _exchanged(case: Case, spot: Spot, field: str, named: str, other: str) -> Mu
     )
 
 
-def wrong_unit_opened(case: Case) -> Iterator[Mutant]:
+def part_of_another_circuit(case: Case) -> Iterator[Mutant]:
     """A role is taken for a part of another circuit of the vehicle: the plug of the gearbox for that of the engine."""
     if not case.item:
         return
@@ -43,7 +44,8 @@ def wrong_unit_opened(case: Case) -> Iterator[Mutant]:
         role = case.procedure["roles"][name]
         group = case.sheet.get(_GROUPS.get(role["kind"], ""), {})
         for other, part in group.items():
-            if other == key or other in case.roles.values() or part.get("circuit") == group[key].get("circuit"):
+            taken = other in case.roles.values() or (role["kind"] == "fastening" and not part.get("circuit"))
+            if role["kind"] == "slot" or taken or part.get("circuit", other) == group[key].get("circuit", key):
                 continue
             item = case.sheet["items"][case.item]
             changed = {**item, "roles": {**item.get("roles", {}), name: other}}
@@ -61,9 +63,14 @@ def wrong_spot(case: Case) -> Iterator[Mutant]:
         present = listed(spot.move.get("at"))
         for one in present:
             rest = [other for other in present if other != one]
-            yield _placed(case, spot, f"not {one}", rest)
+            idle = one == "outdoors" and _never_runs(case)
+            yield replace(_placed(case, spot, f"not {one}", rest), same="the engine never runs" if idle else "")
             if one in _OTHER_SPOT:
                 yield _placed(case, spot, f"at {_OTHER_SPOT[one]} instead of {one}", [*rest, _OTHER_SPOT[one]])
+
+
+def _never_runs(case: Case) -> bool:
+    return not any(True for _ in worked_moves(case, "warm", "run_engine"))
 
 
 def _placed(case: Case, spot: Spot, how: str, at: list[str]) -> Mutant:
@@ -75,4 +82,4 @@ def _placed(case: Case, spot: Spot, how: str, at: list[str]) -> Mutant:
     )
 
 
-OPERATORS: tuple[Operator, ...] = (wrong_thing, wrong_unit_opened, wrong_spot)
+OPERATORS: tuple[Operator, ...] = (wrong_thing, part_of_another_circuit, wrong_spot)
