@@ -17,6 +17,7 @@ from twomarks.words import Figure, Source
 
 __all__ = [
     "AngleFact",
+    "BaseNumberFact",
     "BrakeFact",
     "CountFact",
     "DensityFact",
@@ -54,6 +55,7 @@ LARGEST = 10**9
 """No figure about a vehicle is larger than this in the core unit of its kind."""
 EXAMPLES: Mapping[str, str] = {
     "angle": "90 deg",
+    "base number": "8.1 mg KOH/g",
     "count": "3",
     "density": "850 kg/m3",
     "distance": "12000 km",
@@ -205,6 +207,7 @@ PeriodFact: TypeAlias = Annotated[Fact, FactKind(("months", "period"))]
 AngleFact: TypeAlias = Annotated[Fact, FactKind(("angle",))]
 TurnFact: TypeAlias = Annotated[Fact, FactKind(("turn",))]
 ShareFact: TypeAlias = Annotated[Fact, FactKind(("share",))]
+BaseNumberFact: TypeAlias = Annotated[Fact, FactKind(("base number",))]
 DensityFact: TypeAlias = Annotated[Fact, FactKind(("density",))]
 KinematicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("kinematic viscosity",))]
 DynamicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("dynamic viscosity",))]

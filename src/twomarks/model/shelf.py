@@ -12,6 +12,7 @@ from pydantic import BeforeValidator, Field
 
 from twomarks.errors import InputError
 from twomarks.model.facts import (
+    BaseNumberFact,
     DensityFact,
     DynamicViscosityFact,
     KinematicViscosityFact,
@@ -19,6 +20,7 @@ from twomarks.model.facts import (
     Name,
     Part,
     ShareFact,
+    TemperatureFact,
     TextFact,
     TorqueFact,
     VolumeFact,
@@ -34,13 +36,18 @@ FORMAT = "twomarks/shelf/1"
 
 
 class DataSheet(Part):
-    """What a product's data sheet states."""
+    """What a product's data sheet states; `ccs` and `mrv` are the viscosities cranked and pumped at, each with its temperature."""
 
     kv40: KinematicViscosityFact | None = None
     kv100: KinematicViscosityFact | None = None
     density15: DensityFact | None = None
     hths: DynamicViscosityFact | None = None
+    ccs: DynamicViscosityFact | None = None
+    ccs_at: TemperatureFact | None = None
+    mrv: DynamicViscosityFact | None = None
+    mrv_at: TemperatureFact | None = None
     ash: ShareFact | None = None
+    tbn: BaseNumberFact | None = None
 
 
 class Oil(Part):
