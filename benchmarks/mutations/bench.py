@@ -8,7 +8,6 @@ import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import asdict
 from typing import Any
 
 from benchmarks.evidence import write
@@ -81,7 +80,7 @@ def run() -> None:
         if scores:
             result[group] = _told(group, scores)
     result["held"] = _held(by_group["operators"], wrong)
-    result["survivors"] = [_short(one) for one in results if one.state not in ("found", "same")]
+    result["survivors"] = _survivors(results)
     result["equivalent"] = [f"{one.case}: {one.what}: {one.same}" for one in results if one.state == "same"]
     print("   held to be as correct as before, by syntax alone:")
     for line in result["equivalent"]:
@@ -135,6 +134,11 @@ def _held(results: Sequence[Result], wrong: Sequence[object]) -> dict[str, bool]
     }
 
 
-def _short(one: Result) -> dict[str, Any]:
-    """Return a mistake that was not found, with what was told instead, if anything."""
-    return {name: value for name, value in asdict(one).items() if value and name not in ("same", "grade")}
+def _survivors(results: Sequence[Result]) -> dict[str, list[str]]:
+    """Return by operator each mistake that was not found, where it was made, and what was told of something else, if anything."""
+    left: dict[str, list[str]] = {}
+    for one in results:
+        if one.state not in ("found", "same"):
+            by = f" by {one.by}" if one.by else ""
+            left.setdefault(one.operator, []).append(f"{one.case} | {one.what} | {', '.join(one.steps)} | {one.state}{by}")
+    return left

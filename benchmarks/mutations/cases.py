@@ -84,16 +84,17 @@ def correct_jobs() -> Iterator[Job]:
     for key, procedure in library().items():
         others = [f"{name} {OTHER_FILTER}" for name in VEHICLES] if procedure.applies.filter else []
         for name in (*VEHICLES, *others):
-            job = correct_job(key, name)
-            if job is not None:
-                yield job
+            items = [item for item, one in sheet_of(name).items.items() if one.procedure == key]
+            for item in items or [""]:
+                job = correct_job(key, name, item)
+                if job is not None:
+                    yield job
 
 
 @cache
-def correct_job(key: str, name: str) -> Job | None:
-    """Return the procedure `key` on the vehicle `name`, None where it does not fit."""
+def correct_job(key: str, name: str, item: str) -> Job | None:
+    """Return the procedure `key` on the vehicle `name`, bound for the service item `item`; None where it does not fit."""
     procedure, sheet = library()[key], sheet_of(name)
-    item = next((item for item, one in sheet.items.items() if one.procedure == key), "")
     bound = played(procedure, sheet, item)
     if not _fits(procedure, sheet, bound):
         return None

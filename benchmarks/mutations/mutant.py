@@ -31,7 +31,13 @@ class Case:
     @property
     def name(self) -> str:
         """What the case is called in lists."""
-        return f"{self.procedure['key']} on {self.vehicle.name}"
+        whole = self.procedure["key"] if not self.item or self._alone else f"{self.procedure['key']} as {self.item}"
+        return f"{whole} on {self.vehicle.name}"
+
+    @property
+    def _alone(self) -> bool:
+        """Whether no other service item of the vehicle is worked by the same procedure."""
+        return sum(one.procedure == self.procedure["key"] for one in self.vehicle.items.values()) == 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
