@@ -10,12 +10,12 @@ from twomarks.cli.stick import StickReading, advice, rise_since, stick_reading
 from twomarks.errors import InputError
 from twomarks.keeping.values import Daybook
 from twomarks.model.ledger import Entry, LevelCheck, TopUp
-from twomarks.trade.level import add_table
+from twomarks.trade.add_table import add_table
 from twomarks.words import Figure
 
 SPAN_L = 1.1
 SPAN = Figure(SPAN_L, "L")
-ROWS = add_table(between_marks_l=SPAN_L)
+ROWS = add_table(between_marks_l=SPAN_L).rows
 DAY = dt.date(2026, 11, 20)
 
 

@@ -16,7 +16,7 @@ from twomarks.procedures.facts import pour_plan
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.needs import needs_of
 from twomarks.procedures.rehearsal import rehearse
-from twomarks.trade.level import PourPlan, first_pour
+from twomarks.trade.pour import PourPlan, first_pour
 from twomarks.words import Figure, Source
 
 CARD = uuid.UUID("11111111-2222-4333-8444-555555555555")

@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import math
 
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from twomarks.trade.climate import coldest_start, hottest_day
 from twomarks.trade.daily_record import DailyRecord, daily_record
+from twomarks.trade.extremes import return_level
 
 YEARS = 16
 DAYS = tuple(dt.date(1990, 1, 1) + dt.timedelta(days=at) for at in range(round(365.25 * YEARS)))
@@ -83,3 +84,12 @@ def test_an_absurd_value_is_named_and_never_moves_the_answer_beyond_the_days_lef
     without = daily_record(days=[DAYS[at] for at in left], minima_c=[minima[at] for at in left], maxima_c=[maxima[at] for at in left])
     assert found.minima_c == without.minima_c
     assert coldest_start(record=found, **WHOLE_YEAR).value_c == coldest_start(record=without, **WHOLE_YEAR).value_c
+
+
+@given(st.lists(st.floats(5.0, 40.0), min_size=15, max_size=25, unique=True), st.floats(-20.0, 20.0))
+def test_a_return_level_moves_with_its_record_and_lies_in_its_interval(maxima: list[float], shift: float):
+    assume(max(maxima) - min(maxima) > 1.0)
+    level = return_level(maxima, once_in_years=10)
+    moved = return_level([value + shift for value in maxima], once_in_years=10)
+    assert level.low <= level.value <= level.high
+    assert math.isclose(moved.value, level.value + shift, abs_tol=0.05 * (max(maxima) - min(maxima)))

@@ -12,8 +12,8 @@ from twomarks.words import Figure, Message, say
 if TYPE_CHECKING:
     from twomarks.planning.buying import Purchase
     from twomarks.planning.preparation import Job, Preparation
+    from twomarks.trade.add_table import AddRow
     from twomarks.trade.label import Label
-    from twomarks.trade.level import AddRow
 
 __all__ = ["say_preparation"]
 

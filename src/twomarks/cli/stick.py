@@ -12,7 +12,7 @@ from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
     from twomarks.keeping.values import Daybook
-    from twomarks.trade.level import AddRow
+    from twomarks.trade.add_table import AddRow
 
 __all__ = ["Advice", "StickReading", "advice", "rise_since", "stick_reading"]
 

@@ -27,7 +27,8 @@ from twomarks.procedures.gates import gates_of
 from twomarks.procedures.needs import Needs
 from twomarks.procedures.rehearsal import Finding, Rehearsal
 from twomarks.procedures.sheet_facts import figure_of, part_of
-from twomarks.trade.level import AddRow, PourPlan
+from twomarks.trade.add_table import AddRow
+from twomarks.trade.pour import PourPlan
 from twomarks.words import Figure, Message, Source, say
 
 __all__ = ["job_card"]

@@ -31,7 +31,7 @@ from twomarks.procedures.needs import Needs, needs_of
 from twomarks.procedures.rehearsal import Rehearsal, rehearse
 from twomarks.trade.climate import DesignTemperature
 from twomarks.trade.label import Label, read_label
-from twomarks.trade.level import PourPlan
+from twomarks.trade.pour import PourPlan
 from twomarks.words import Figure, Message, Source, say
 
 __all__ = ["Given", "Job", "Preparation", "kit_of", "offers_of", "prepare", "span_until_next"]

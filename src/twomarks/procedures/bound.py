@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from twomarks.model.procedure import Place, Procedure, Signal, Spot, Step
 from twomarks.model.vehicle import VehicleSheet
-from twomarks.trade.level import PourPlan
+from twomarks.trade.pour import PourPlan
 from twomarks.words import Figure, Message, Wording
 
 __all__ = ["Bound", "BoundCaution", "BoundFollowUp", "BoundMove", "BoundStep", "Choices", "Lack", "Volumes"]

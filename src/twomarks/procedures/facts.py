@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from twomarks import units
 from twomarks.model.procedure import Procedure
@@ -11,8 +11,9 @@ from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.lacks import HARM_OF_FACT, WHERE_FOUND
 from twomarks.procedures.sheet_facts import GROUPS, core_of, figure_of, part_of
 from twomarks.trade.label import Label, read_label
-from twomarks.trade.level import PourPlan, first_pour, pour_without_capacity, sigma_of_source
 from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
+from twomarks.trade.pour import PourPlan, StickFacts, first_pour, pour_without_capacity
+from twomarks.trade.source_spread import sigma_of_source
 from twomarks.words import Figure, Message, Value, Wording, say
 
 __all__ = ["WorthFetching", "label_in", "missing_figures", "oil_call", "oil_verdict_for", "pour_plan", "sourced"]
@@ -104,8 +105,10 @@ def pour_plan(
     filter_slot = _filter_slot(sheet, circuit)
     held = figure_of(filter_slot, "holds") if with_filter else None
     filter_l = core_of(filter_slot, "holds") if with_filter else 0.0
+    settle, settle_min = figure_of(part, "settle"), core_of(part, "settle")
+    stick = StickFacts(settle_min=settle_min)
     if refill is None or refill_l is None:
-        plan = pour_without_capacity(measured_out_l=measured_out_l, between_marks_l=span_l)
+        plan = pour_without_capacity(measured_out_l=measured_out_l, between_marks_l=span_l, stick=stick)
     else:
         plan = first_pour(
             refill_l=refill_l,
@@ -113,22 +116,11 @@ def pour_plan(
             refill_sigma_l=sigma_of_source(_kind(refill), volume_l=refill_l),
             between_marks_sigma_l=0.0 if span is None or span_l is None else sigma_of_source(_kind(span), volume_l=span_l),
             filter_l=filter_l,
+            stick=stick,
         )
-    named = {"refill": refill, "between": span, "filter": held}
+    named = {"refill": refill, "between": span, "filter": held, "wait": settle}
     known = {name: (figure,) for name, figure in named.items() if figure is not None}
-    return PourPlan(
-        plan.kind,
-        plan.pours,
-        plan.least_l,
-        plan.most_l,
-        plan.sigma_l,
-        plan.chance_over,
-        plan.chance_short,
-        plan.needs_reading_before_start,
-        plan.before_start,
-        plan.after_run,
-        sourced(plan.reasons, known),
-    )
+    return replace(plan, reasons=sourced(plan.reasons, known))
 
 
 def _kind(figure: Figure) -> str:

@@ -1,365 +1,383 @@
-"""How much oil to pour first, and what to add or take out for a reading on the stick.
+"""A reading on the stick as litres of oil, and litres as a reading: warmth, oil not yet run down, and sloping ground counted.
 
-All volumes are as poured, cold. A reading is a fraction: 0 at the lower mark, 1 at the upper one.
+Litres are as poured, at 20 C. A reading is a fraction: 0 at the lower mark, 1 at the upper one.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, cast
 
-from twomarks.errors import OutOfRangeError
-from twomarks.trade.chance import normal_quantile, normal_share_below
-from twomarks.trade.source_spread import sigma_of_source
-from twomarks.words import Figure, Message, say
+from twomarks.trade.arrays import Real, Reals, maths_of, require, require_within
+from twomarks.trade.volume import POURED_C, volume_at
 
-__all__ = ["AddRow", "Pour", "PourPlan", "add_table", "first_pour", "pour_without_capacity", "sigma_of_source"]
+__all__ = [
+    "LevelVolume",
+    "Part",
+    "Reading",
+    "Stick",
+    "drain_back_l",
+    "level_volume",
+    "oil_volume_l",
+    "reading_of",
+    "slope_rise_mm",
+    "upper_mark_reached_l",
+]
 
-STEP_L = 0.05
-"""A can is read to about this; pours are rounded down to it, so that rounding never overfills."""
-TARGET = 0.9
-"""Just below full."""
-NO_START_FROM = 1.5
-"""Half a span, some 12 mm, above the upper mark: popular pages call that serious (level_practice)."""
-FULL_LITRE_L = 1.0
-RESIDUE_SIGMA_L = 0.1
-"""What stays in a drained engine differs from one change to the next by about this (house_judgement)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pour:
-    """One pour: how much [L], or None where the stick decides, and what to do."""
-
-    volume_l: float | None
-    what: Message
-
-
-@dataclass(frozen=True, slots=True)
-class AddRow:
-    """What to do at one reading: litres to add (negative: take out) [L]; `start` is whether the engine may run before that."""
-
-    reading_fraction: float
-    add_l: float
-    start: bool
-    then: Literal["done", "read again"]
+SOURCE = "level_practice"
+UPSTAIRS_L = 0.5
+"""What hangs above the sump just after running (0.3 to 1 L); common practice, no source."""
+TAU_MIN = 3.0
+"""How long all but a third of it takes to run down, hot; 10 minutes cold or thick; common practice, no source."""
+STICK_SIGMA = 0.1
+"""How well a stick is read, as a share of the span; common practice, no source."""
+TEMP_SIGMA_C = 10.0
+SLOPE_SIGMA_DEG = 0.5
+UPSTAIRS_SIGMA_SHARE = 0.5
+USUAL_DENSITY_KG_M3 = 860.0
 
 
 @dataclass(frozen=True, slots=True)
-class PourPlan:
-    """A pour plan.
+class Stick:
+    """A stick and what it stands for.
 
-    `least_l` and `most_l` are the two bounds of a single pour (None where there is no capacity), `chance_over` and
-    `chance_short` the chances of the first pour as planned. `before_start` is the table for a reading with the new filter still
-    empty, `after_run` that for a reading after the first run and the wait.
+    `full_l` is all oil in the engine, as poured [L], when a settled reading stands at the upper mark with the oil at `marks_temp_c`
+    [C], which is how warm the maker means it to be read. The marks lie `marks_apart_mm` apart upright, and the stick stands
+    `off_middle_mm` from the middle of the oil, along the slope; both are needed only for sloping ground.
     """
 
-    kind: Literal["one pour", "two pours", "by the stick"]
-    pours: tuple[Pour, ...]
-    least_l: float | None
-    most_l: float | None
-    sigma_l: float | None
-    chance_over: float | None
-    chance_short: float | None
-    needs_reading_before_start: bool
-    before_start: tuple[AddRow, ...]
-    after_run: tuple[AddRow, ...]
-    reasons: tuple[Message, ...]
+    full_l: float
+    between_marks_l: float
+    marks_temp_c: float = POURED_C
+    density15_kg_m3: float = USUAL_DENSITY_KG_M3
+    marks_apart_mm: float | None = None
+    off_middle_mm: float | None = None
 
-    @property
-    def first_l(self) -> float | None:
-        """The first pour [L], or None where no number can be given."""
-        return self.pours[0].volume_l
+    def check(self) -> None:
+        """Refuse a stick that cannot be.
 
-    @property
-    def bounds(self) -> tuple[float | None, float | None]:
-        """Least and most of a single pour [L]."""
-        return self.least_l, self.most_l
+        Raises
+        ------
+        OutOfRangeError
+            If a volume or a distance is not above 0, or the marks lie as far apart as all the oil.
 
+        Notes
+        -----
+        Departs from the source: none.
 
-def _down(volume_l: float) -> float:
-    return round(math.floor(volume_l / STEP_L + 1e-9) * STEP_L, 3)
-
-
-def _positive(quantity: str, value: float) -> None:
-    if not (value > 0.0 and math.isfinite(value)):
-        raise OutOfRangeError(quantity=quantity, value=value, low=0.0, unit="L", source="level_practice")
+        References
+        ----------
+        level_practice
+        """
+        require_within(self.full_l, quantity="volume", unit="L", source=SOURCE, above=0.0)
+        require_within(self.between_marks_l, quantity="span", unit="L", source=SOURCE, above=0.0, below=self.full_l)
+        if self.marks_apart_mm is not None:
+            require_within(self.marks_apart_mm, quantity="length", unit="mm", source=SOURCE, above=0.0)
 
 
-def first_pour(
-    *,
-    refill_l: float,
-    between_marks_l: float | None,
-    refill_sigma_l: float,
-    residue_sigma_l: float = RESIDUE_SIGMA_L,
-    between_marks_sigma_l: float = 0.0,
-    filter_l: float | None = None,
-    p_over: float = 0.01,
-    p_short: float = 0.01,
-) -> PourPlan:
-    """Return a plan that almost surely neither overfills nor starts the engine short of oil.
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a reading was taken: where the oil stood, how warm [C], how long after the stop [min], on what slope [degrees].
+
+    The slope is above 0 where it raises the oil at the stick. `upstairs_l` is what hangs above the sump just after running [L]
+    and `tau_min` how fast it comes down [min].
+    """
+
+    fraction: Reals
+    oil_temp_c: Reals = POURED_C
+    minutes_min: Reals = math.inf
+    slope_deg: Reals = 0.0
+    upstairs_l: float = UPSTAIRS_L
+    tau_min: float = TAU_MIN
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of the uncertainty: what it is, how it corrects the litres that the bare reading says, and its deviation [L]."""
+
+    name: str
+    correction_l: float
+    sigma_l: float
+
+
+@dataclass(frozen=True, slots=True)
+class LevelVolume:
+    """Oil in the engine by a reading, as poured [L], with its standard uncertainty; what lacks to the upper mark (negative: too much)."""
+
+    volume_l: float
+    sigma_l: float
+    missing_l: float
+    parts: tuple[Part, ...]
+
+
+def drain_back_l(*, minutes_min: Real, upstairs_l: Reals = UPSTAIRS_L, tau_min: Reals = TAU_MIN) -> Real:
+    """Return the oil that has not yet run down into the sump.
 
     Parameters
     ----------
-    refill_l : float
-        What fills a drained engine to the upper mark after its first run [L], above 0; with the new filter, if one is fitted.
-    between_marks_l : float or None
-        Volume from the lower mark to the upper one [L], above 0; None where nobody knows it.
-    refill_sigma_l : float
-        How far `refill_l` can be off, as a standard deviation [L]; see `sigma_of_source`.
-    residue_sigma_l : float
-        The same for what stayed in the engine [L].
-    between_marks_sigma_l : float
-        The same for `between_marks_l` [L].
-    filter_l : float or None
-        What the new filter takes at the first run [L]; 0 where the filter stays, None where unknown.
-    p_over : float
-        Chance allowed of ending above the upper mark [-].
-    p_short : float
-        Chance allowed of standing below the lower mark once the filter has filled [-].
+    minutes_min : float or ndarray, shape (n,)
+        Time since the engine stopped [min], not negative.
+    upstairs_l : float or ndarray, shape (n,)
+        What hangs above the sump just after running [L], not negative; usually 0.3 to 1.
+    tau_min : float or ndarray, shape (n,)
+        Time in which all but a third of it runs down [min], above 0; some 3 hot, 10 cold or thick.
 
     Returns
     -------
-    PourPlan
-        One pour halfway between the two bounds where there is room; else two pours: the most that is sure not to overfill, then
-        by a reading before the start, which stands high by what the new filter will take.
+    float or ndarray, shape (n,)
+        Volume still above [L]; a reading stands low by it.
 
     Raises
     ------
     OutOfRangeError
-        If a volume is not above 0, the marks lie as far apart as the whole refill, a deviation is negative, or a chance is not
-        between 0 and 0.5.
+        If an argument lies outside its range.
 
     Notes
     -----
-    What is needed up to the upper mark is taken as normal around `refill_l`; the bounds are its quantiles. Pours are rounded
-    down to 0.05 L. Departs from the source: common practice pours half a litre or half a span less, without chances.
-
-    References
-    ----------
-    level_practice, house_judgement
-    """
-    _positive("volume", refill_l)
-    for deviation in (refill_sigma_l, residue_sigma_l, between_marks_sigma_l):
-        if not deviation >= 0.0:
-            raise OutOfRangeError(quantity="deviation", value=deviation, low=0.0, unit="L")
-    for chance in (p_over, p_short):
-        if not 0.0 < chance < 0.5:
-            raise OutOfRangeError(quantity="chance", value=chance, low=0.0, high=0.5)
-    sigma_l = math.hypot(refill_sigma_l, residue_sigma_l)
-    most_l = refill_l + normal_quantile(share=p_over) * sigma_l
-    if between_marks_l is None:
-        return _two_pours(refill_l, None, None, most_l, sigma_l, filter_l, p_over)
-    _positive("volume", between_marks_l)
-    if between_marks_l >= refill_l:
-        raise OutOfRangeError(quantity="volume", value=between_marks_l, low=0.0, high=refill_l, unit="L", source="level_practice")
-    short_sigma_l = math.hypot(sigma_l, between_marks_sigma_l)
-    least_l = max(refill_l - between_marks_l - normal_quantile(share=p_short) * short_sigma_l, 0.0)
-    pour_l = _down(0.5 * (least_l + most_l))
-    if not least_l <= pour_l <= most_l or pour_l <= 0.0:
-        return _two_pours(refill_l, between_marks_l, least_l, most_l, sigma_l, filter_l, p_over)
-    figures = {
-        "pour": Figure(pour_l, "L"),
-        "least": Figure(least_l, "L"),
-        "most": Figure(most_l, "L"),
-        "refill": Figure(refill_l, "L"),
-        "between": Figure(between_marks_l, "L"),
-        "sigma": Figure(sigma_l, "L"),
-    }
-    return PourPlan(
-        "one pour",
-        (Pour(pour_l, say("level.pour_first", **figures)),),
-        least_l,
-        most_l,
-        sigma_l,
-        _chance_below((pour_l - refill_l), sigma_l),
-        _chance_below(refill_l - between_marks_l - pour_l, short_sigma_l),
-        False,
-        _before_start(between_marks_l, filter_l),
-        add_table(between_marks_l=between_marks_l),
-        (say("level.one_pour_fits", **figures), _stands_high(filter_l)),
-    )
-
-
-def _chance_below(distance_l: float, sigma_l: float) -> float:
-    if sigma_l == 0.0:
-        return 1.0 if distance_l > 0.0 else 0.0
-    return normal_share_below(value=distance_l / sigma_l)
-
-
-def _stands_high(filter_l: float | None) -> Message:
-    if filter_l is None:
-        return say("level.stands_high")
-    return say("level.stands_high_by", filter=Figure(filter_l, "L")) if filter_l > 0.0 else say("level.same_filter")
-
-
-def _two_pours(
-    refill_l: float,
-    between_marks_l: float | None,
-    least_l: float | None,
-    most_l: float,
-    sigma_l: float,
-    filter_l: float | None,
-    p_over: float,
-) -> PourPlan:
-    first_l = _down(most_l)
-    if first_l <= 0.0:
-        return pour_without_capacity(between_marks_l=between_marks_l)
-    figures = {
-        "pour": Figure(first_l, "L"),
-        "refill": Figure(refill_l, "L"),
-        "most": Figure(most_l, "L"),
-        "sigma": Figure(sigma_l, "L"),
-        "chance": Figure(100.0 * p_over, "%"),
-    }
-    if between_marks_l is None:
-        why = say("level.span_not_known", **figures)
-        short = None
-        second = Pour(None, say("level.pour_second_by_mark"))
-    else:
-        assert least_l is not None
-        why = say("level.no_single_pour", least=Figure(least_l, "L"), between=Figure(between_marks_l, "L"), **figures)
-        short = _chance_below(refill_l - between_marks_l - first_l, sigma_l)
-        second = Pour(None, say("level.pour_second_by_table"))
-    return PourPlan(
-        "two pours",
-        (Pour(first_l, say("level.pour_most", **figures)), second),
-        least_l,
-        most_l,
-        sigma_l,
-        _chance_below(first_l - refill_l, sigma_l),
-        short,
-        True,
-        _before_start(between_marks_l, filter_l) if between_marks_l is not None else (),
-        add_table(between_marks_l=between_marks_l) if between_marks_l is not None else (),
-        (why, _stands_high(filter_l), say("level.read_before_start")),
-    )
-
-
-def _before_start(between_marks_l: float, filter_l: float | None) -> tuple[AddRow, ...]:
-    """Return what to add before the first start, for a reading with the new filter empty: aims at half a span after the run.
-
-    Where the filter's volume is not known, the table adds as if it took nothing and lets the engine start from halfway up.
-    """
-    taken = (filter_l or 0.0) / between_marks_l
-    start_from = 0.5 if filter_l is None else taken
-    return add_table(between_marks_l=between_marks_l, target=0.5 + taken, upper=1.0 + taken, start_from=start_from)
-
-
-def pour_without_capacity(*, measured_out_l: float | None = None, between_marks_l: float | None) -> PourPlan:
-    """Return a plan for an engine whose refill volume nobody knows.
-
-    Parameters
-    ----------
-    measured_out_l : float or None
-        What came out into the pan, measured [L], above 0; None where it was not measured.
-    between_marks_l : float or None
-        Volume from the lower mark to the upper one [L], above 0; None where nobody knows it.
-
-    Returns
-    -------
-    PourPlan
-        What was measured out less half a span, then by the stick; without a measured volume or a span a litre at a time until
-        oil shows on the stick. No capacity is made up.
-
-    Raises
-    ------
-    OutOfRangeError
-        If a volume is not above 0.
-
-    Notes
-    -----
-    The old level is not known, so that the stick is read before the first start in every case. Departs from the source: none.
+    ``upstairs exp(-t / tau)``. Model and defaults are common practice put into a formula, no source; readings at 2, 5, 10 and
+    30 minutes calibrate them. Departs from the source: none.
 
     References
     ----------
     level_practice
     """
-    for volume_l in (measured_out_l, between_marks_l):
-        if volume_l is not None:
-            _positive("volume", volume_l)
-    before = _before_start(between_marks_l, None) if between_marks_l is not None else ()
-    after = add_table(between_marks_l=between_marks_l) if between_marks_l is not None else ()
-    closing = (say("level.stands_high"), say("level.read_before_start"))
-    if measured_out_l is not None and between_marks_l is not None and _down(measured_out_l - 0.5 * between_marks_l) > 0.0:
-        pour_l = _down(measured_out_l - 0.5 * between_marks_l)
-        figures = {
-            "pour": Figure(pour_l, "L"),
-            "out": Figure(measured_out_l, "L"),
-            "half": Figure(0.5 * between_marks_l, "L"),
-        }
-        pours: tuple[Pour, ...] = (
-            Pour(pour_l, say("level.pour_measured", **figures)),
-            Pour(None, say("level.pour_second_by_table")),
-        )
-        reasons = (say("level.by_measured", **figures), *closing)
-    else:
-        step_l = FULL_LITRE_L if between_marks_l is None else max(_down(min(FULL_LITRE_L, between_marks_l)), STEP_L)
-        pours = (Pour(None, say("level.pour_step_by_step", step=Figure(step_l, "L"))),)
-        reasons = (say("level.no_capacity"), *closing)
-    return PourPlan("by the stick", pours, None, None, None, None, None, True, before, after, reasons)
+    require_within(minutes_min, quantity="time", unit="min", source=SOURCE, low=0.0)
+    require_within(upstairs_l, quantity="volume", unit="L", source=SOURCE, low=0.0)
+    require_within(tau_min, quantity="time", unit="min", source=SOURCE, above=0.0)
+    return cast("Real", _hanging_l(minutes_min, upstairs_l, tau_min))
 
 
-def add_table(
-    *,
-    between_marks_l: float,
-    target: float = TARGET,
-    steps: int = 8,
-    upper: float = 1.0,
-    start_from: float = 0.0,
-    no_start_from: float = NO_START_FROM,
-) -> tuple[AddRow, ...]:
-    """Return what to add or take out for each reading on the stick, from the lower mark to far above the upper one.
+def _hanging_l(minutes: Any, upstairs_l: Any, tau: Any) -> Any:
+    share = -minutes / tau
+    return upstairs_l * maths_of(share).exp(share)
+
+
+def slope_rise_mm(*, distance_mm: Reals, slope_deg: Real) -> Real:
+    """Return how much sloping ground lifts the oil at the stick.
 
     Parameters
     ----------
-    between_marks_l : float
-        Volume from the lower mark to the upper one [L], above 0.
-    target : float
-        Where to end, as a fraction of the span [-], above 0; just below full.
-    steps : int
-        Rows per span [-], 2 to 40.
-    upper : float
-        The fraction above which oil is taken out [-]; above 1 only while the new filter is still empty.
-    start_from : float
-        The fraction below which the engine must not be started before oil has been added [-].
-    no_start_from : float
-        The fraction from which the engine must not be started before oil has been taken out [-].
+    distance_mm : float or ndarray, shape (n,)
+        From the middle of the oil to the stick, along the slope [mm], any.
+    slope_deg : float or ndarray, shape (n,)
+        Slope of the ground [degrees], -20 to 20, above 0 where it raises the oil at the stick.
 
     Returns
     -------
-    tuple of AddRow
-        Readings rising from 0 to a little above `no_start_from`. Never adds more than half the span at once; then says to
-        read again. Litres to take out are negative.
+    float or ndarray, shape (n,)
+        Rise [mm]; negative where the oil falls there.
 
     Raises
     ------
     OutOfRangeError
-        If the span or the target is not above 0, the target lies above `upper`, or `steps` is out of range.
+        If the slope lies outside its range.
 
     Notes
     -----
-    Amounts to add are rounded down to 0.05 L, amounts to take out up. Departs from the source: none.
+    ``distance tan(slope)``. To be rid of it: read, turn the vehicle round on the spot, read again, take the mean. Departs from
+    the source: derived here.
 
     References
     ----------
     level_practice
     """
-    _positive("volume", between_marks_l)
-    if not 2 <= steps <= 40:
-        raise OutOfRangeError(quantity="steps", value=steps, low=2, high=40)
-    if not 0.0 < target <= upper:
-        raise OutOfRangeError(quantity="target", value=target, low=0.0, high=upper)
-    # Where the span is hardly more than a can can be read to, half of it is still half of it.
-    half_l = _down(0.5 * between_marks_l) or 0.5 * between_marks_l
-    rows = []
-    for step in range(math.ceil((no_start_from + 0.25) * steps) + 1):
-        reading = step / steps
-        missing_l = (target - reading) * between_marks_l
-        if reading > upper + 1e-9:
-            out_l = -round(math.ceil(-missing_l / STEP_L - 1e-9) * STEP_L, 3)
-            rows.append(AddRow(reading, min(out_l, 0.0), reading < no_start_from, "read again"))
-        else:
-            add_l = max(min(_down(missing_l), half_l), 0.0)
-            rows.append(AddRow(reading, add_l, reading >= start_from - 1e-9, "read again" if missing_l - add_l > 2 * STEP_L else "done"))
-    return tuple(rows)
+    require_within(distance_mm, quantity="length", unit="mm", source=SOURCE)
+    require_within(slope_deg, quantity="slope", unit="deg", source=SOURCE, low=-20.0, high=20.0)
+    m: Any = maths_of(slope_deg)
+    angle: Any = m.radians(slope_deg)
+    # tan as sine over cosine: what math and NumPy share by name here is the cosine.
+    sine: Any = m.cos(math.pi / 2.0 - angle)
+    return cast("Real", distance_mm * sine / m.cos(angle))
+
+
+def upper_mark_reached_l(stick: Stick) -> float:
+    """Return the room that the oil takes up, at the warmth the marks are for, when it stands at the upper mark.
+
+    Parameters
+    ----------
+    stick : Stick
+        The stick.
+
+    Returns
+    -------
+    float
+        Volume [L].
+
+    Raises
+    ------
+    OutOfRangeError
+        If the stick cannot be, or its temperature or density lies outside the range of the expansion.
+
+    Notes
+    -----
+    All oil expands, not only that between the marks: 6 L from 20 to 90 C gain a third of a litre. Departs from the source: none.
+
+    References
+    ----------
+    api_mpms_11_1, level_practice
+    """
+    stick.check()
+    return volume_at(volume_l=stick.full_l, temp_c=POURED_C, to_temp_c=stick.marks_temp_c, density15_kg_m3=stick.density15_kg_m3)
+
+
+def _raised(stick: Stick, slope_deg: Any) -> Any:
+    """Return by how much of the span sloping ground lifts the reading; nothing on level ground."""
+    if stick.marks_apart_mm is None or stick.off_middle_mm is None:
+        require(slope_deg == 0.0, "level.slope_needs")
+        return 0.0
+    return slope_rise_mm(distance_mm=stick.off_middle_mm, slope_deg=slope_deg) / stick.marks_apart_mm
+
+
+def _hanging(reading: Reading) -> Any:
+    if not isinstance(reading.minutes_min, float) or math.isfinite(reading.minutes_min):
+        minutes: Any = reading.minutes_min
+        return drain_back_l(minutes_min=minutes, upstairs_l=reading.upstairs_l, tau_min=reading.tau_min)
+    return 0.0
+
+
+def oil_volume_l(stick: Stick, reading: Reading) -> Any:
+    """Return the oil in the engine that a reading stands for, as poured.
+
+    Parameters
+    ----------
+    stick : Stick
+        The stick and what it stands for.
+    reading : Reading
+        Where the oil stood, and how the reading was taken; its numbers may be arrays of shape (n,), the fraction from -2 to 4.
+
+    Returns
+    -------
+    float or ndarray, shape (n,)
+        Volume at 20 C [L], with what has not run down yet.
+
+    Raises
+    ------
+    OutOfRangeError
+        If an argument lies outside its range.
+    InputError
+        If the reading would mean less than no oil, or the ground slopes and the stick's place is not known.
+
+    Notes
+    -----
+    ``V(upper mark, hot) - (1 - fraction + slope) span + not run down``, brought to 20 C. The span is a room in the sump and does
+    not expand. Departs from the source: derived here.
+
+    References
+    ----------
+    level_practice, api_mpms_11_1
+    """
+    upper_l = upper_mark_reached_l(stick)
+    require_within(reading.fraction, quantity="level", source=SOURCE, low=-2.0, high=4.0)
+    below = 1.0 - reading.fraction + _raised(stick, reading.slope_deg)
+    hot_l = upper_l - below * stick.between_marks_l + _hanging(reading)
+    require(hot_l > 0.0, "level.less_than_none", found=reading.fraction)
+    return volume_at(volume_l=hot_l, temp_c=reading.oil_temp_c, to_temp_c=POURED_C, density15_kg_m3=stick.density15_kg_m3)
+
+
+def reading_of(stick: Stick, reading: Reading, *, volume_l: Real) -> Real:
+    """Return where oil stands on the stick; the other way round of `oil_volume_l`.
+
+    Parameters
+    ----------
+    stick : Stick
+        The stick and what it stands for.
+    reading : Reading
+        How the reading is taken; its fraction does not matter.
+    volume_l : float or ndarray, shape (n,)
+        All oil in the engine, as poured [L], not negative.
+
+    Returns
+    -------
+    float or ndarray, shape (n,)
+        The reading [-], 0 at the lower mark and 1 at the upper.
+
+    Raises
+    ------
+    OutOfRangeError
+        If an argument lies outside its range.
+    InputError
+        If the ground slopes and the stick's place is not known.
+
+    Notes
+    -----
+    As `oil_volume_l`, solved for the fraction. Departs from the source: derived here.
+
+    References
+    ----------
+    level_practice, api_mpms_11_1
+    """
+    temp_c: Any = reading.oil_temp_c
+    hot_l: Any = volume_at(volume_l=volume_l, temp_c=POURED_C, to_temp_c=temp_c, density15_kg_m3=stick.density15_kg_m3)
+    missing_l = upper_mark_reached_l(stick) + _hanging(reading) - hot_l
+    return cast("Real", 1.0 - missing_l / stick.between_marks_l + _raised(stick, reading.slope_deg))
+
+
+def level_volume(
+    stick: Stick,
+    reading: Reading,
+    *,
+    span_sigma_l: float = 0.0,
+    stick_sigma: float = STICK_SIGMA,
+    temp_sigma_c: float = TEMP_SIGMA_C,
+    slope_sigma_deg: float = SLOPE_SIGMA_DEG,
+) -> LevelVolume:
+    """Return the oil in the engine by one reading, with its standard uncertainty and what makes it up.
+
+    Parameters
+    ----------
+    stick : Stick
+        The stick and what it stands for.
+    reading : Reading
+        The reading and how it was taken.
+    span_sigma_l : float
+        How far the volume between the marks can be off, as a standard deviation [L], not negative.
+    stick_sigma : float
+        How well the stick is read, as a share of the span [-], not negative.
+    temp_sigma_c : float
+        How far the oil's temperature can be off [C], not negative, at most 60.
+    slope_sigma_deg : float
+        How far the ground can be off level [degrees], not negative, at most 5.
+
+    Returns
+    -------
+    LevelVolume
+        Volume as poured and its deviation [L]; the parts add in squares.
+
+    Raises
+    ------
+    OutOfRangeError
+        If an argument lies outside its range.
+    InputError
+        As for `oil_volume_l`.
+
+    Notes
+    -----
+    Half of what has not run down counts as its deviation. Against the litres that the bare fraction says, each part has its
+    correction. Departs from the source: the defaults are judgement of this project.
+
+    References
+    ----------
+    level_practice, house_judgement, api_mpms_11_1
+    """
+    for quantity, value, high in (("deviation", span_sigma_l, None), ("stick", stick_sigma, 1.0), ("slope", slope_sigma_deg, 5.0)):
+        require_within(value, quantity=quantity, source="house_judgement", low=0.0, high=high)
+    require_within(temp_sigma_c, quantity="temperature", unit="C", source="house_judgement", low=0.0, high=60.0)
+    fraction = cast("float", reading.fraction)
+    volume_l: float = oil_volume_l(stick, reading)
+    bare_l = stick.full_l - (1.0 - fraction) * stick.between_marks_l
+    raised, hanging_l = _raised(stick, reading.slope_deg), _hanging(reading)
+    warmer_l = volume_at(
+        volume_l=volume_l, temp_c=POURED_C, to_temp_c=POURED_C + temp_sigma_c / 2.0, density15_kg_m3=stick.density15_kg_m3
+    ) - volume_at(volume_l=volume_l, temp_c=POURED_C, to_temp_c=POURED_C - temp_sigma_c / 2.0, density15_kg_m3=stick.density15_kg_m3)
+    known_place = stick.marks_apart_mm is not None and stick.off_middle_mm is not None
+    tilted = abs(_raised(stick, slope_sigma_deg)) if known_place else 0.0
+    slope_l = -raised * stick.between_marks_l
+    parts = (
+        Part("stick", 0.0, stick_sigma * stick.between_marks_l),
+        Part("span", 0.0, abs(1.0 - fraction) * span_sigma_l),
+        Part("not_run_down", hanging_l, UPSTAIRS_SIGMA_SHARE * hanging_l),
+        Part("warmth", volume_l - bare_l - hanging_l - slope_l, warmer_l),
+        Part("slope", slope_l, tilted * stick.between_marks_l),
+    )
+    return LevelVolume(volume_l, math.hypot(*(part.sigma_l for part in parts)), stick.full_l - volume_l, parts)

@@ -16,7 +16,7 @@ from twomarks.planning.preparation import Job, Preparation
 from twomarks.planning.readiness import Readiness
 from twomarks.procedures.rehearsal import Finding
 from twomarks.trade.climate import DesignTemperature
-from twomarks.trade.level import PourPlan
+from twomarks.trade.pour import PourPlan
 from twomarks.words import Reader
 
 __all__ = [

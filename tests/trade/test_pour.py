@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from twomarks.errors import InputError, OutOfRangeError
-from twomarks.trade.level import add_table, first_pour, pour_without_capacity, sigma_of_source
-from twomarks.words import Reader, render
+from twomarks.trade.fills import refill_for
+from twomarks.trade.pour import StickFacts, first_pour, pour_without_capacity
+from twomarks.trade.source_spread import sigma_of_source
+from twomarks.words import Reader, message_of, render
 
 
 def plan(kind: str, **more):
@@ -30,7 +32,13 @@ def test_a_figure_from_memory_needs_two_pours_and_a_reading_before_the_start(kin
     assert found.least_l > found.most_l
     assert found.first_l <= found.most_l
     assert found.pours[1].volume_l is None
-    assert [reason.key for reason in found.reasons] == ["level.no_single_pour", "level.stands_high", "level.read_before_start"]
+    assert [reason.key for reason in found.reasons] == [
+        "level.no_single_pour",
+        "level.stands_high",
+        "level.read_before_start",
+        "level.valid_before_run",
+        "level.valid_after_run",
+    ]
 
 
 def test_the_reading_before_the_start_allows_for_the_filter():
@@ -52,35 +60,6 @@ def test_an_unknown_span_needs_a_reading_before_the_start():
 
 def test_an_uncertain_span_narrows_the_room_below():
     assert plan("handbook", between_marks_sigma_l=0.2).least_l > plan("handbook").least_l
-
-
-def test_the_table_for_a_litre_between_the_marks():
-    rows = {row.reading_fraction: row for row in add_table(between_marks_l=1.0, steps=4)}
-    assert {reading: row.add_l for reading, row in rows.items()} == {
-        0.0: 0.5,
-        0.25: 0.5,
-        0.5: 0.4,
-        0.75: 0.15,
-        1.0: 0.0,
-        1.25: -0.35,
-        1.5: -0.6,
-        1.75: -0.85,
-    }
-    assert rows[0.0].then == "read again"
-    assert rows[0.75].then == "done"
-    assert [reading for reading, row in rows.items() if not row.start] == [1.5, 1.75]
-
-
-@pytest.mark.parametrize("span_l", [0.06, 0.08, 0.2])
-def test_a_small_span_is_filled_by_halves_too(span_l: float):
-    first = add_table(between_marks_l=span_l)[0]
-    assert 0.0 < first.add_l <= 0.5 * span_l
-
-
-@pytest.mark.parametrize("wrong", [{"target": 0.0}, {"target": 1.2}, {"steps": 1}])
-def test_a_table_that_aims_beyond_its_marks_is_refused(wrong: dict):
-    with pytest.raises(OutOfRangeError):
-        add_table(between_marks_l=1.0, **wrong)
 
 
 def test_what_was_measured_out_less_half_a_span_is_poured():
@@ -117,6 +96,47 @@ def test_a_capacity_less_certain_than_itself_falls_back_to_the_stick():
 def test_nonsense_is_refused(wrong: dict):
     with pytest.raises(OutOfRangeError):
         plan("handbook", **wrong)
+
+
+def test_an_uncertain_filter_narrows_the_room_on_both_sides():
+    sure, unsure = plan("handbook", filter_l=0.3, filter_sigma_l=0.0), plan("handbook", filter_l=0.3, filter_sigma_l=0.2)
+    assert unsure.least_l > sure.least_l
+    assert unsure.most_l < sure.most_l
+
+
+def test_the_makers_reading_reaches_both_tables():
+    facts = StickFacts(settle_min=4.0, warm=True, lower_zone=0.6, no_start_from=1.2)
+    found = plan("memory", filter_l=0.22, stick=facts)
+    assert found.after_table.no_start_from == 1.2
+    assert found.before_table.no_start_from == pytest.approx(1.4)
+    assert found.after_table.valid_for.key == "level.valid_after_run_warm"
+    assert all(row.add_l <= 0.0 for row in found.after_run if row.reading_fraction >= 0.6)
+
+
+@pytest.mark.parametrize(
+    ("job", "expected"),
+    [({"filter_is_new": True}, 4.3), ({"filter_is_new": False}, 4.0), ({"filter_is_new": True, "engine_is_dry": True}, 4.9)],
+)
+def test_each_job_has_its_own_fill(job: dict, expected: float):
+    assert refill_for(with_filter_l=4.3, without_filter_l=4.0, dry_l=4.9, **job) == expected
+
+
+@pytest.mark.parametrize(
+    ("given", "key"),
+    [
+        ({"filter_is_new": True, "without_filter_l": 4.0}, "level.fill_kind"),
+        ({"filter_is_new": False, "with_filter_l": 4.3}, "level.fill_kind"),
+        ({"filter_is_new": True, "dry_l": 4.9}, "level.fill_kind"),
+        ({"filter_is_new": True}, "level.fill_kind"),
+        ({"filter_is_new": True, "with_filter_l": 4.3, "without_filter_l": 4.6}, "level.fill_order"),
+        ({"filter_is_new": True, "with_filter_l": 4.3, "dry_l": 4.1}, "level.fill_order"),
+    ],
+)
+def test_mixed_up_fills_are_an_error(given: dict, key: str):
+    with pytest.raises(InputError) as refused:
+        refill_for(**given)
+    assert refused.value.key == key
+    assert "{" not in render(message_of(refused.value), Reader())
 
 
 def test_an_unknown_source_is_refused():
