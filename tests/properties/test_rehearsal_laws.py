@@ -43,11 +43,11 @@ def test_dropping_any_protecting_move_brings_a_finding(key: str, data: st.DataOb
 def _total(steps: tuple[Step, ...], procedure: Procedure) -> tuple[float, float]:
     played = bound(procedure.model_copy(update={"steps": steps}), sheets.CAR)
     state = start_state(played)
-    before = state.number("litres:engine")
+    before = state.number("litres:oil")
     for step in played.steps:
         for move in step.moves:
             play(state, move, played)
-    amounts = [state.number(f"litres:{store}") for store in ("engine", "pan", "can")]
+    amounts = [state.number(f"litres:{store}") for store in ("oil", "pan", "can")]
     poured = state.number("poured")
     assert before is not None
     assert poured is not None

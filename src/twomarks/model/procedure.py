@@ -19,6 +19,7 @@ __all__ = [
     "CautionWords",
     "Condition",
     "ConditionName",
+    "Fluid",
     "FollowUp",
     "Move",
     "Procedure",
@@ -58,8 +59,10 @@ ConditionName = Literal[
 ]  # fmt: skip
 """What a condition may rest on; the binding says of each whether it holds, or that it is not known."""
 
-RoleKind = Literal["circuit", "fastening", "slot", "tool", "pan"]
-Spot = Literal["level", "hard", "outdoors", "lifting points", "both sides", "drain plug", "filter", "rigid", "out of range"]
+RoleKind = Literal["circuit", "fastening", "tap", "slot", "tool", "pan"]
+Fluid = Literal["engine oil", "gearbox oil", "transfer case oil", "axle oil", "coolant", "brake fluid"]
+Serves = Literal["drain", "fill", "bleed"]
+Spot = Literal["level", "hard", "outdoors", "lifting points", "both sides", "four points", "drain plug", "filter", "rigid", "out of range"]
 Place = Literal["above", "under", "at wheel", "bench", "inside", ""]
 Signal = Literal["danger", "warning", "caution", "notice"]
 Manner = Literal["", "to figure", "by hand", "first pour", "second pour", "by table", "warm"]
@@ -101,7 +104,8 @@ class Role(_Part):
     """A part that a procedure names and a vehicle sheet holds; `usual` is the key it has in most sheets.
 
     `of` says what it belongs to: a fastening of a circuit opens it, a slot of a circuit is its filter, a fastening of a
-    slot holds the part in it, a slot of a fastening is its seal.
+    slot holds the part in it, a slot of a fastening is its seal. `fluid` says what is in a circuit, `serves` what a
+    fastening of a circuit is for. A tap is a fastening that is opened and closed, never torqued.
     """
 
     kind: RoleKind
@@ -109,6 +113,8 @@ class Role(_Part):
     usual: Key | None = None
     of: Key | None = None
     optional: bool = False
+    fluid: Fluid = "engine oil"
+    serves: Serves = "drain"
 
 
 class CautionWords(_Part):

@@ -12,7 +12,7 @@ from twomarks.procedures.bound import Bound, BoundCaution, BoundFollowUp, BoundM
 from twomarks.procedures.conditions import condition_values
 from twomarks.procedures.lacks import lacks_of
 from twomarks.procedures.practice import PRACTICE
-from twomarks.procedures.sheet_facts import figure_of, part_of, volumes_of
+from twomarks.procedures.sheet_facts import GROUPS, circuits_of, figure_of, part_of
 from twomarks.words import Figure, Value, Wording, say
 
 __all__ = ["Bound", "Choices", "Lack", "bind"]
@@ -28,7 +28,7 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
     groups = _groups(procedure)
     conditions = condition_values(sheet, chosen)
     figures = _Figures(procedure, sheet, roles, chosen)
-    volumes = volumes_of(sheet, roles, procedure, groups["filters"])
+    circuits = circuits_of(sheet, roles, procedure)
     steps: list[BoundStep] = []
     left_out: list[str] = []
     for step in procedure.steps:
@@ -37,8 +37,10 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
             left_out.append(step.id)
             continue
         steps.extend(_bound_step(step, holds, figures))
-    settle = figures.get("oil", "settle")
-    assumed = (say("rehearsal.default_settle", wait=PRACTICE["settle"]),) if _settles_by_practice(procedure, figures) else ()
+    oil = next((name for name, circuit in circuits.items() if circuit.sort == "engine"), "")
+    settle = figures.get(oil, "settle")
+    by_practice = bool(oil) and figures.sheet_figure(oil, "settle") is None
+    assumed = (say("rehearsal.default_settle", wait=PRACTICE["settle"]),) if by_practice else ()
     return Bound(
         procedure=procedure,
         sheet=sheet,
@@ -48,14 +50,14 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
         kinds=kinds,
         steps=tuple(steps),
         lacks=lacks_of(procedure, sheet, roles, tuple(steps)),
-        volumes=volumes,
         settle_min=_minutes(settle) if settle is not None else _minutes(PRACTICE["settle"]),
         run_down_min=_minutes(PRACTICE["shortest_run_down"]),
         drain_min=_minutes(PRACTICE["drain"]),
         hazards=_cautions(procedure.hazards, figures),
         follow_ups=tuple(_follow_up(one, figures) for one in procedure.follow_ups),
         left_out=tuple(left_out),
-        rests_on=(*(volumes.defaults if groups["filters"] else ()), *assumed),
+        rests_on=(*(one for circuit in circuits.values() for one in circuit.volumes.defaults), *assumed),
+        circuits=circuits,
         filter_kind=procedure.applies.filter,
         parking_brake=_text(getattr(sheet.chassis, "parking_brake", None)),
         keyless=conditions["keyless"],
@@ -72,10 +74,6 @@ def _text(fact: object) -> str:
 
 def _minutes(figure: Figure) -> float:
     return units.in_unit(float(figure.value), unit=figure.unit, to="min")
-
-
-def _settles_by_practice(procedure: Procedure, figures: _Figures) -> bool:
-    return "oil" in procedure.roles and figures.sheet_figure("oil", "settle") is None
 
 
 def _roles(procedure: Procedure, sheet: VehicleSheet, item: str | None) -> dict[str, str]:
@@ -98,14 +96,14 @@ def _belonging(sheet: VehicleSheet, kind: str, owner: str | None) -> str | None:
 def _groups(procedure: Procedure) -> dict[str, frozenset[str]]:
     roles = procedure.roles
 
-    def of(kind: str, owner: str) -> frozenset[str]:
-        return frozenset(name for name, role in roles.items() if role.kind == kind and role.of and roles[role.of].kind == owner)
+    def of(owner: str, *kinds: str) -> frozenset[str]:
+        return frozenset(name for name, role in roles.items() if role.kind in kinds and role.of and roles[role.of].kind == owner)
 
     return {
-        "openings": of("fastening", "circuit"),
-        "filters": of("slot", "circuit"),
-        "joints": of("fastening", "slot"),
-        "seals": of("slot", "fastening"),
+        "openings": of("circuit", "fastening", "tap"),
+        "filters": of("circuit", "slot"),
+        "joints": of("slot", "fastening"),
+        "seals": of("fastening", "slot") | of("tap", "slot"),
     }
 
 
@@ -193,7 +191,7 @@ def _amount(move: Move, figures: _Figures) -> tuple[Figure | None, str]:
         if instead is not None:
             figure, fact = instead, other
     part = figures.procedure.roles.get(name)
-    group = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}.get(part.kind, "") if part else ""
+    group = GROUPS.get(part.kind, "") if part else ""
     key = figures.roles.get(name) or (part.usual if part else None) or name
     return figure, f"{group}.{key}.{fact}" if group else f"{name}.{fact}"
 
@@ -206,7 +204,7 @@ def _wait(move: Move, figures: _Figures) -> tuple[float, Figure | None]:
     return (0.0, None) if figure is None else (_minutes(figure), figure)
 
 
-def _bound_move(move: Move, step: Step, name: str, cautions: tuple[BoundCaution, ...], figures: _Figures) -> BoundMove:
+def _bound_move(move: Move, step: Step, name: str, each: str, cautions: tuple[BoundCaution, ...], figures: _Figures) -> BoundMove:
     amount, path = _amount(move, figures)
     wait_min, wait = _wait(move, figures)
     return BoundMove(
@@ -228,6 +226,8 @@ def _bound_move(move: Move, step: Step, name: str, cautions: tuple[BoundCaution,
         wait_min=wait_min,
         wait=wait,
         during=step.during or "",
+        each=each,
+        hands_free=step.hands_free,
     )
 
 
@@ -235,7 +235,7 @@ def _bound_step(step: Step, holds: bool | None, figures: _Figures) -> Iterator[B
     cautions = _cautions(step.caution, figures)
     for number, each in enumerate(step.each or ("",), start=1):
         name = f"{step.id}-{number}" if step.each else step.id
-        moves = tuple(_bound_move(move, step, name, cautions, figures) for move in step.moves)
+        moves = tuple(_bound_move(move, step, name, each, cautions, figures) for move in step.moves)
         own = moves[len(step.first)]
         waiting = next((move for move in moves if move.wait is not None), own)
         yield BoundStep(
@@ -248,6 +248,5 @@ def _bound_step(step: Step, holds: bool | None, figures: _Figures) -> Iterator[B
             reject=figures.maybe(step.reject, each),
             condition=figures.maybe(step.condition.words) if step.condition and holds is None else None,
             holds=holds,
-            hands_free=step.hands_free,
             record=tuple(text.replace("{each}", each) for text in step.record),
         )

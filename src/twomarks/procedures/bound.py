@@ -3,14 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from twomarks.model.procedure import Place, Procedure, Signal, Spot, Step
+from twomarks.model.procedure import Fluid, Place, Procedure, Signal, Spot, Step
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.trade.pour import PourPlan
 from twomarks.words import Figure, Message, Wording
 
-__all__ = ["Bound", "BoundCaution", "BoundFollowUp", "BoundMove", "BoundStep", "Choices", "Lack", "Volumes"]
+__all__ = [
+    "SORTS",
+    "STREAMS",
+    "Bound",
+    "BoundCaution",
+    "BoundFollowUp",
+    "BoundMove",
+    "BoundStep",
+    "Choices",
+    "CircuitAtWork",
+    "Lack",
+    "Volumes",
+]
+
+SORTS: Mapping[Fluid, str] = {
+    "engine oil": "engine",
+    "gearbox oil": "gear",
+    "transfer case oil": "gear",
+    "axle oil": "gear",
+    "coolant": "coolant",
+    "brake fluid": "brake",
+}
+"""What the rules tell apart: each sort of circuit is opened, filled and proved in its own way."""
+
+STREAMS: Mapping[str, str] = {"engine": "engine oil", "gear": "gear oil", "coolant": "coolant", "brake": "brake fluid"}
+"""The stream of waste that each sort of circuit makes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +70,38 @@ class Volumes:
     def least_l(self) -> float | None:
         """Volume at the lower mark [L]."""
         return None if self.full_l is None else self.full_l - self.span_l
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CircuitAtWork:
+    """One circuit of the procedure: its fluid, its volumes, and the roles of what opens it.
+
+    `drains` let it out from below, `fills` are plugs through which it is filled and its level is seen, `bleeds` let air
+    out. `filler` is the thing that is opened to pour, where no plug is.
+    """
+
+    role: str
+    fluid: Fluid
+    volumes: Volumes
+    filters: frozenset[str] = frozenset()
+    drains: tuple[str, ...] = ()
+    fills: tuple[str, ...] = ()
+    bleeds: tuple[str, ...] = ()
+
+    @property
+    def sort(self) -> str:
+        """What the rules tell apart: engine, gear, coolant, brake."""
+        return SORTS[self.fluid]
+
+    @property
+    def stream(self) -> str:
+        """The stream of waste that comes out of it."""
+        return STREAMS[self.sort]
+
+    @property
+    def filler(self) -> str:
+        """The thing that is opened to pour, "" where it is a plug."""
+        return {"engine": "filler", "coolant": "coolant_tank", "brake": "brake_fluid_tank"}.get(self.sort, "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +149,8 @@ class BoundMove:
     wait_min: float = 0.0
     wait: Figure | None = None
     during: str = ""
+    each: str = ""
+    hands_free: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +168,6 @@ class BoundStep(BoundMove):
     reject: Wording | None = None
     condition: Wording | None = None
     holds: bool | None = True
-    hands_free: bool = False
     record: tuple[str, ...] = ()
 
     def does(self, *actions: str) -> bool:
@@ -143,7 +201,6 @@ class Bound:
     kinds: Mapping[str, str]
     steps: tuple[BoundStep, ...]
     lacks: tuple[Lack, ...]
-    volumes: Volumes
     settle_min: float
     run_down_min: float
     drain_min: float
@@ -151,6 +208,7 @@ class Bound:
     follow_ups: tuple[BoundFollowUp, ...] = ()
     left_out: tuple[str, ...] = ()
     rests_on: tuple[Message, ...] = ()
+    circuits: Mapping[str, CircuitAtWork] = field(default_factory=dict)
     filter_kind: str = ""
     openings: frozenset[str] = frozenset()
     filters: frozenset[str] = frozenset()
@@ -163,13 +221,52 @@ class Bound:
     air_suspension: bool | None = None
 
     @property
+    def engine_oil(self) -> str:
+        """The role of the engine's oil, "" where the procedure has none."""
+        return next(iter(self.of_sort("engine")), "")
+
+    @property
+    def fills(self) -> frozenset[str]:
+        """The roles of the plugs through which a circuit is filled and its level is seen."""
+        return frozenset(name for circuit in self.circuits.values() for name in circuit.fills)
+
+    @property
+    def drains(self) -> frozenset[str]:
+        """The roles of what lets a circuit out from below."""
+        return frozenset(name for circuit in self.circuits.values() for name in circuit.drains)
+
+    @property
+    def bleeds(self) -> frozenset[str]:
+        """The roles of what lets the air out of a circuit."""
+        return frozenset(name for circuit in self.circuits.values() for name in circuit.bleeds)
+
+    def of_sort(self, *sorts: str) -> tuple[str, ...]:
+        """Return the roles of the circuits of these sorts, in the order of the procedure."""
+        return tuple(role for role, circuit in self.circuits.items() if circuit.sort in sorts)
+
+    def circuits_in(self, things: tuple[str, ...]) -> tuple[str, ...]:
+        """Return those of `things` that are circuits."""
+        return tuple(thing for thing in things if thing in self.circuits)
+
+    def circuit_of(self, thing: str) -> str:
+        """Return the role of the circuit that a thing is, opens, or sits in; "" where it belongs to none."""
+        seen: set[str] = set()
+        while thing not in self.circuits:
+            role = self.procedure.roles.get(thing)
+            if role is None or role.of is None or thing in seen:
+                return ""
+            seen.add(thing)
+            thing = role.of
+        return thing
+
+    @property
     def moves(self) -> Iterator[BoundMove]:
         """Every move of every step, in order."""
         return (move for step in self.steps for move in step.moves)
 
     def path(self, role: str, fact: str = "") -> str:
         """Return the path in the sheet of a role, or of one of its facts."""
-        group = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}.get(self.kinds.get(role, ""), "")
+        group = {"circuit": "circuits", "fastening": "fastenings", "tap": "fastenings", "slot": "slots"}.get(self.kinds.get(role, ""), "")
         whole = f"{group}.{self.roles[role]}" if group and role in self.roles else role
         return f"{whole}.{fact}" if fact else whole
 

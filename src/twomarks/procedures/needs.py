@@ -72,11 +72,13 @@ def needs_of(bound: Bound) -> Needs:
     """Return what `bound` needs, each thing once, in the order in which it is first used."""
     drains = any(move.action == "drain" for move in bound.moves)
     filter_off = any(set(move.things) & bound.filters for move in bound.moves if move.action == "remove")
-    refill_l = bound.volumes.refill_l
+    drained = tuple(dict.fromkeys(role for move in bound.moves if move.action == "drain" for role in bound.circuits_in(move.things)))
+    refill_l = _refill_l(bound, drained)
     active, elapsed = _times(bound.steps)
     waste = []
-    if drains:
-        waste.append(NeededWaste(stream="engine oil", volume_l=refill_l))
+    for stream in dict.fromkeys(bound.circuits[role].stream for role in drained):
+        of_stream = tuple(role for role in drained if bound.circuits[role].stream == stream)
+        waste.append(NeededWaste(stream=stream, volume_l=_refill_l(bound, of_stream)))
     if filter_off:
         waste.append(NeededWaste(stream="filter"))
     if drains:
@@ -90,6 +92,11 @@ def needs_of(bound: Bound) -> Needs:
         active_min=active,
         elapsed_min=elapsed,
     )
+
+
+def _refill_l(bound: Bound, roles: tuple[str, ...]) -> float | None:
+    refills = [bound.circuits[role].volumes.refill_l for role in roles]
+    return None if None in refills or not refills else sum(one for one in refills if one is not None)
 
 
 def _times(steps: tuple[BoundStep, ...]) -> tuple[float, float]:
@@ -160,5 +167,5 @@ def count_of(slot: object) -> int:
 def _fluids(bound: Bound) -> tuple[NeededFluid, ...]:
     poured = dict.fromkeys(thing for move in bound.moves if move.action == "pour" for thing in move.things)
     return tuple(
-        NeededFluid(circuit=bound.roles.get(role, role), name=bound.name(role), volume_l=bound.volumes.refill_l) for role in poured
+        NeededFluid(circuit=bound.roles.get(role, role), name=bound.name(role), volume_l=_refill_l(bound, (role,))) for role in poured
     )

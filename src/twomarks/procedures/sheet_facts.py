@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from twomarks import units
 from twomarks.model.procedure import Procedure
 from twomarks.model.vehicle import VehicleSheet
-from twomarks.procedures.bound import Volumes
+from twomarks.procedures.bound import SORTS, CircuitAtWork, Volumes
 from twomarks.procedures.practice import FILTER_HOLDS_L, RESIDUE_L, SPAN_L
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["GROUPS", "core_of", "figure_of", "part_of", "torque_nm", "volumes_of"]
+__all__ = ["GROUPS", "circuits_of", "core_of", "figure_of", "part_of", "torque_nm"]
 
-GROUPS = {"circuit": "circuits", "fastening": "fastenings", "slot": "slots"}
+GROUPS = {"circuit": "circuits", "fastening": "fastenings", "tap": "fastenings", "slot": "slots"}
 """The group of a vehicle sheet in which a role of each kind is found."""
 
 _PRACTICE = Source("practice")
@@ -52,22 +52,43 @@ def torque_nm(figure: Figure | None) -> float | None:
     return units.in_unit(float(figure.value), unit=figure.unit, to="N.m")
 
 
-def volumes_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Procedure, filters: frozenset[str]) -> Volumes:
-    """Return the volumes of the procedure's circuit, with the figures of common practice that stand in named."""
-    circuits = [name for name, role in procedure.roles.items() if role.kind == "circuit"]
-    circuit = part_of(sheet, "circuit", roles[circuits[0]]) if circuits and circuits[0] in roles else None
+def circuits_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Procedure) -> dict[str, CircuitAtWork]:
+    """Return every circuit of the procedure with its volumes and what opens it."""
+    found = {}
+    for name, role in procedure.roles.items():
+        if role.kind != "circuit":
+            continue
+        owned = {other: part for other, part in procedure.roles.items() if part.of == name}
+        filters = frozenset(other for other, part in owned.items() if part.kind == "slot")
+        opens = {other: part.serves for other, part in owned.items() if part.kind in ("fastening", "tap")}
+        found[name] = CircuitAtWork(
+            role=name,
+            fluid=role.fluid,
+            volumes=_volumes(sheet, roles, name, filters, engine=SORTS[role.fluid] == "engine"),
+            filters=filters,
+            drains=tuple(other for other, serves in opens.items() if serves == "drain"),
+            fills=tuple(other for other, serves in opens.items() if serves == "fill"),
+            bleeds=tuple(other for other, serves in opens.items() if serves == "bleed"),
+        )
+    return found
+
+
+def _volumes(sheet: VehicleSheet, roles: Mapping[str, str], name: str, filters: frozenset[str], *, engine: bool) -> Volumes:
+    circuit = part_of(sheet, "circuit", roles[name]) if name in roles else None
     refill_l = core_of(circuit, "refill_with_filter") if filters else core_of(circuit, "refill_without_filter")
     if refill_l is None:
         refill_l = core_of(circuit, "refill")
-    span_l = core_of(circuit, "between_marks")
-    filter_l = next((core_of(part_of(sheet, "slot", roles[name]), "holds") for name in filters if name in roles), None)
     defaults: list[Message] = []
     if refill_l is None:
         defaults.append(say("rehearsal.no_refill"))
+    if not engine:
+        return Volumes(refill_l=refill_l, span_l=0.0, residue_l=0.0, filter_l=0.0, defaults=tuple(defaults))
+    span_l = core_of(circuit, "between_marks")
+    filter_l = next((core_of(part_of(sheet, "slot", roles[name]), "holds") for name in filters if name in roles), None)
     if span_l is None:
         defaults.append(say("rehearsal.default_span", volume=Figure(SPAN_L, "L", _PRACTICE)))
     defaults.append(say("rehearsal.default_residue", volume=Figure(RESIDUE_L, "L", _PRACTICE)))
-    if filter_l is None:
+    if filter_l is None and filters:
         defaults.append(say("rehearsal.default_filter", volume=Figure(FILTER_HOLDS_L, "L", _PRACTICE)))
     return Volumes(
         refill_l=refill_l,

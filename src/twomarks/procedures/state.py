@@ -16,9 +16,7 @@ LONG_MIN = 9999.0
 START: Mapping[str, Known] = {
     "support": "wheels",
     "engine": "off",
-    "running time": 0.0,
     "since stop": LONG_MIN,
-    "since pour": LONG_MIN,
     "key": "in the vehicle",
     "bonnet": "shut",
     "filler": "shut",
@@ -26,18 +24,19 @@ START: Mapping[str, Known] = {
     "undertray": "on",
     "tag": "off",
     "chocks": "away",
+    "coolant_tank": "shut",
+    "brake_fluid_tank": "shut",
+    "attitude": "level",
     "pan at": "away",
+    "pan holds": "nothing",
     "litres:pan": 0.0,
     "litres:can": 0.0,
     "poured": 0.0,
-    "drained": False,
     "under": False,
     "rags": "away",
     "tools": "away",
     "spills": "none",
-    "seat": "undisturbed",
     "old filter": "fitted",
-    "old oil": "in the engine",
 }
 """How a vehicle stands before the first step; what is missing here is unknown (ground, brake, gear, air suspension, air, ...)."""
 

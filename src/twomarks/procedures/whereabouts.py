@@ -52,7 +52,7 @@ def whereabouts(state: State, step: BoundStep, bound: Bound) -> Whereabouts:
     opened = [say(f"rehearsal.thing_{thing}") for thing in ("filler", "bonnet") if state.peek(thing) == "open"]
     return Whereabouts(
         step=step.id,
-        oil=_oil(state),
+        oil=_oil(state, bound),
         stands=say(f"rehearsal.stands_{state.peek('support')}"),
         open=tuple(opened),
         loose=tuple(loose),
@@ -69,10 +69,11 @@ def _without_doubles(things: list[Value]) -> list[Value]:
     return kept
 
 
-def _oil(state: State) -> Message:
-    if not state.peek("drained"):
+def _oil(state: State, bound: Bound) -> Message:
+    role = bound.engine_oil
+    if not role or not state.peek(f"drained:{role}"):
         return say("rehearsal.oil_in")
-    if not state.peek("filled"):
+    if not state.peek(f"filled:{role}"):
         return say("rehearsal.oil_out")
-    shown = state.peek("reading") == "good" and state.peek("run after fill")
+    shown = state.peek(f"reading:{role}") == "good" and state.peek(f"run after fill:{role}")
     return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
 from twomarks.procedures.sheet_facts import torque_nm
 from twomarks.trade.torque import wrench_suits
 from twomarks.words import Figure
@@ -23,16 +23,19 @@ def _kit(moment: Moment) -> Outcome:
 
 
 def _first_undo(moment: Moment) -> bool:
-    return acting("loosen", "drain")(moment) and not moment.state.get("drained")
+    return acting("loosen", "drain")(moment) and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
 def _pan_place(moment: Moment) -> Outcome:
-    at_plug = moment.step.action == "drain" or bool(set(moment.step.things) & moment.bound.openings)
+    at_plug = moment.step.action == "drain" or bool(set(moment.step.things) & moment.bound.drains)
     return must("pan at", "drain plug" if at_plug else "filter")(moment)
 
 
 def _flow(moment: Moment) -> bool:
-    return acting("drain")(moment) or (moment.step.place == "under" and (acting("loosen")(moment) or _filter_off(moment)))
+    if acting("drain")(moment):
+        return True
+    lets_out = acting("loosen")(moment) and bool(set(moment.step.things) & (moment.bound.drains | moment.bound.joints))
+    return moment.step.place == "under" and (lets_out or _filter_off(moment))
 
 
 def _filter_off(moment: Moment) -> bool:
@@ -40,8 +43,13 @@ def _filter_off(moment: Moment) -> bool:
 
 
 def _expected_l(moment: Moment) -> float | None:
-    have = moment.state.number("litres:engine")
-    return None if have is None else have - moment.bound.volumes.residue_l
+    expected = 0.0
+    for role in moment.bound.circuits_in(moment.step.things):
+        have = moment.state.number(f"litres:{role}")
+        if have is None:
+            return None
+        expected += have - moment.bound.circuits[role].volumes.residue_l
+    return expected
 
 
 def _pan_size(moment: Moment) -> Outcome:

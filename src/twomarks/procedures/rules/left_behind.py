@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, at_end, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, at_end, must, must_all, shown, violated
 
 __all__ = ["RULES"]
 
 _WASTE = "waste_directive_2008_98"
 
 
+def _fluid_job_ends(moment: Moment) -> bool:
+    return moment.end and any_of(moment.state, "drained", tuple(moment.bound.circuits))
+
+
 def _oil_job_ends(moment: Moment) -> bool:
-    return moment.end and bool(moment.state.get("drained"))
+    return moment.end and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
 
 
 def _filter_job_ends(moment: Moment) -> bool:
@@ -28,17 +32,25 @@ def _undoes_under(moment: Moment) -> bool:
 
 
 def _proved(moment: Moment) -> bool:
-    return acting("record", "reset")(moment) and bool(moment.state.get("drained"))
+    return acting("record", "reset")(moment) and any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
 def _proof(moment: Moment) -> Outcome:
     state = moment.state
-    proved = state.get("leaks") == "after" and state.get("reading after run") == "good"
-    return shown() if proved else Outcome("not shown", thing="daybook")
+    oils = [role for role in moment.bound.of_sort("engine") if state.get(f"drained:{role}")]
+    readings = {state.get(f"reading after run:{role}") for role in oils}
+    return shown() if state.get("leaks") == "after" and readings <= {"good"} else Outcome("not shown", thing="daybook")
 
 
 def _followed(moment: Moment) -> Outcome:
     return shown() if moment.bound.follow_ups else Outcome("not shown", variable="recorded")
+
+
+def _put_away(moment: Moment) -> Outcome:
+    for role in moment.bound.circuits:
+        if moment.state.get(f"old:{role}") not in ("in place", "in its can"):
+            return violated(thing=role, variable=f"drained:{role}")
+    return shown()
 
 
 def _engine_at_end(moment: Moment) -> Outcome:
@@ -64,10 +76,10 @@ RULES = (
     Rule(id="chocks_away", family="left behind", grade="omission", when=at_end, holds=must("chocks", "away")),
     Rule(id="counted", family="left behind", grade="omission", when=at_end, holds=must_all(("rags", "tools"), "away")),
     Rule(id="engine_at_end", family="left behind", grade="harm", when=at_end, holds=_engine_at_end, protects=True),
-    Rule(id="leaks", family="left behind", grade="damage", when=_oil_job_ends, holds=must("leaks", "after")),
-    Rule(id="oil_canned", family="waste", grade="omission", when=_oil_job_ends, holds=must("old oil", "in its can"), source=_WASTE),
+    Rule(id="leaks", family="left behind", grade="damage", when=_fluid_job_ends, holds=must("leaks", "after")),
+    Rule(id="oil_canned", family="waste", grade="omission", when=_fluid_job_ends, holds=_put_away, source=_WASTE),
     Rule(id="filter_drained", family="waste", grade="omission", when=_filter_job_ends, holds=must("old filter", "put to drain")),
-    Rule(id="recorded", family="left behind", grade="omission", when=_oil_job_ends, holds=must("recorded", True)),
+    Rule(id="recorded", family="left behind", grade="omission", when=_fluid_job_ends, holds=must("recorded", True)),
     Rule(id="reminder", family="left behind", grade="advice", when=_oil_job_ends, holds=must("reminder", "reset")),
-    Rule(id="follow_up", family="left behind", grade="omission", when=_oil_job_ends, holds=_followed),
+    Rule(id="follow_up", family="left behind", grade="omission", when=_fluid_job_ends, holds=_followed),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from twomarks.procedures.actions import reading_now
 from twomarks.procedures.practice import PRACTICE
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
 from twomarks.words import Figure
 
 __all__ = ["OVERFILL_SHARE", "RULES"]
@@ -16,7 +16,19 @@ _READINGS = {"running": "rehearsal.read_running", "tilted": "rehearsal.read_tilt
 
 
 def _drained_end(moment: Moment) -> bool:
-    return moment.end and bool(moment.state.get("drained"))
+    return moment.end and bool(_drained(moment))
+
+
+def _oil_drained_end(moment: Moment) -> bool:
+    return moment.end and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
+
+
+def _drained(moment: Moment) -> tuple[str, ...]:
+    return tuple([role for role in moment.bound.circuits if moment.state.get(f"drained:{role}")])
+
+
+def _pours_oil(moment: Moment) -> bool:
+    return acting("pour")(moment) and moment.bound.engine_oil in moment.step.things
 
 
 def _right_fluid(moment: Moment) -> Outcome:
@@ -26,39 +38,58 @@ def _right_fluid(moment: Moment) -> Outcome:
 
 
 def _filler_open(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("filler") == "open" else violated(thing="filler")
+    for role in moment.bound.circuits_in(moment.step.things):
+        circuit = moment.bound.circuits[role]
+        if circuit.filler and moment.state.get(circuit.filler) != "open":
+            return violated(thing=circuit.filler)
+        plugs = [moment.state.get(f"fastening:{name}") for name in circuit.fills]
+        if plugs and "out" not in plugs:
+            return violated(thing=circuit.fills[0])
+    return shown()
 
 
 def _not_too_much(moment: Moment) -> Outcome:
-    have, full, pour = moment.state.number("litres:engine"), moment.bound.volumes.full_l, moment.step.litres
-    if have is None or full is None or pour is None:
-        return shown()
-    over = have + pour - full
-    if over > OVERFILL_SHARE * moment.bound.volumes.span_l:
-        return violated(thing=moment.step.things[0], over=Figure(over, "L"))
+    for role in moment.bound.circuits_in(moment.step.things):
+        volumes = moment.bound.circuits[role].volumes
+        have, full, pour = moment.state.number(f"litres:{role}"), volumes.full_l, moment.step.litres
+        if have is None or full is None or pour is None or moment.step.manner == "to level":
+            continue
+        over = have + pour - full
+        if over > OVERFILL_SHARE * volumes.span_l:
+            return violated(thing=role, over=Figure(over, "L"))
     return shown()
 
 
 def _reads(moment: Moment) -> bool:
-    return acting("measure", on=("dipstick",))(moment)
+    return acting("measure", on=("dipstick", *moment.bound.circuits))(moment)
 
 
 def _reading_counts(moment: Moment) -> Outcome:
-    reading = reading_now(moment.state, moment.bound)
-    return shown() if reading == "good" else violated(thing="dipstick", reading=reading)
+    for thing in moment.step.things:
+        role = moment.bound.engine_oil if thing == "dipstick" else thing
+        if role in moment.bound.circuits:
+            reading = reading_now(moment.state, moment.bound, role)
+            if reading != "good":
+                return violated(thing=thing, reading=reading)
+    return shown()
 
 
 def _drain_time(moment: Moment) -> Outcome:
     shortest = PRACTICE["shortest_drain"]
     if moment.step.wait_min >= min(float(shortest.value), moment.bound.drain_min):
         return shown()
-    return violated(thing="oil", wait=Figure(moment.step.wait_min, "min"), shortest=shortest)
+    return violated(thing=moment.step.things[0], wait=Figure(moment.step.wait_min, "min"), shortest=shortest)
 
 
 def _fresh(moment: Moment) -> Outcome:
-    if moment.state.get("reading after run") == "good" and moment.state.get("reading") == "good":
+    role = moment.bound.engine_oil
+    if moment.state.get(f"reading after run:{role}") == "good" and moment.state.get(f"reading:{role}") == "good":
         return shown()
-    return Outcome("not shown", thing="dipstick", variable="reading")
+    return Outcome("not shown", thing="dipstick", variable=f"reading:{role}")
+
+
+def _read(moment: Moment) -> Outcome:
+    return must(f"reading:{moment.bound.engine_oil}", "good")(moment)
 
 
 def _by_table(moment: Moment) -> bool:
@@ -66,23 +97,29 @@ def _by_table(moment: Moment) -> bool:
 
 
 def _filled(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("filled") else violated(thing="oil", variable="drained")
+    for role in _drained(moment):
+        if not moment.state.get(f"filled:{role}"):
+            return violated(thing=role, variable=f"drained:{role}")
+    return shown()
 
 
 def _ran(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("run after fill") else Outcome("not shown", thing="engine", variable="filled")
+    role = moment.bound.engine_oil
+    if moment.state.get(f"run after fill:{role}"):
+        return shown()
+    return Outcome("not shown", thing="engine", variable=f"filled:{role}")
 
 
 RULES = (
     Rule(id="right_fluid", family="fluid", grade="damage", when=acting("pour"), holds=_right_fluid),
-    Rule(id="filler_read", family="fluid", grade="damage", when=acting("pour"), holds=must("filler_area", "clean")),
+    Rule(id="filler_read", family="fluid", grade="damage", when=_pours_oil, holds=must("clean:filler_area", True)),
     Rule(id="filler_open", family="fluid", grade="omission", when=acting("pour"), holds=_filler_open),
     Rule(id="not_too_much", family="level", grade="damage", when=acting("pour"), holds=_not_too_much),
     Rule(id="reading_counts", family="level", grade="omission", when=_reads, holds=_reading_counts),
-    Rule(id="add_by_reading", family="level", grade="damage", when=_by_table, holds=must("reading", "good")),
+    Rule(id="add_by_reading", family="level", grade="damage", when=_by_table, holds=_read),
     Rule(id="drain_time", family="level", grade="omission", when=acting("drain"), holds=_drain_time),
     Rule(id="filled", family="level", grade="damage", when=_drained_end, holds=_filled, protects=True),
-    Rule(id="ran", family="level", grade="omission", when=_drained_end, holds=_ran),
-    Rule(id="level_after", family="level", grade="damage", when=_drained_end, holds=_fresh),
+    Rule(id="ran", family="level", grade="omission", when=_oil_drained_end, holds=_ran),
+    Rule(id="level_after", family="level", grade="damage", when=_oil_drained_end, holds=_fresh),
     Rule(id="litres_out", family="level", grade="advice", when=_drained_end, holds=must("measured:pan", True)),
 )

@@ -11,7 +11,7 @@ from twomarks.procedures.kit import Kit
 from twomarks.procedures.state import Known, State
 from twomarks.words import Message, Value, say
 
-__all__ = ["Basis", "Grade", "Moment", "Outcome", "Rule", "Verdict", "acting", "at_end", "must", "must_all", "shown", "violated"]
+__all__ = ["Basis", "Grade", "Moment", "Outcome", "Rule", "Verdict", "acting", "any_of", "at_end", "must", "must_all", "shown", "violated"]
 
 Grade = Literal["harm", "damage", "omission", "advice"]
 Basis = Literal["violated", "not shown", "default"]
@@ -107,6 +107,12 @@ def acting(*actions: str, on: tuple[str, ...] = ()) -> Callable[[Moment], bool]:
         return not moment.end and moment.step.action in actions and (not on or bool(set(on) & set(moment.step.things)))
 
     return when
+
+
+def any_of(state: State, prefix: str, roles: tuple[str, ...]) -> bool:
+    """Return whether `prefix` holds for any of `roles`, such as whether any circuit was drained."""
+    looked_at = [bool(state.get(f"{prefix}:{role}")) for role in roles]
+    return any(looked_at)
 
 
 def at_end(moment: Moment) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -12,7 +12,7 @@ def _fits_filter(moment: Moment) -> bool:
 
 
 def _fits_plug(moment: Moment) -> bool:
-    return acting("fit")(moment) and bool(set(moment.step.things) & moment.bound.openings)
+    return acting("fit")(moment) and bool(set(moment.step.things) & moment.bound.drains)
 
 
 def _closes(moment: Moment) -> bool:
@@ -73,7 +73,7 @@ def _filter_gone(moment: Moment) -> Outcome:
 
 
 def _plug_seen(moment: Moment) -> Outcome:
-    for role in sorted(set(moment.step.things) & moment.bound.openings):
+    for role in sorted(set(moment.step.things) & moment.bound.drains):
         if not moment.state.get(f"seen:{role}"):
             return Outcome("not shown", thing=role)
     return shown()
@@ -84,12 +84,12 @@ def _fits_cap(moment: Moment) -> bool:
 
 
 def _pours_after_drain(moment: Moment) -> bool:
-    return acting("pour")(moment) and bool(moment.state.get("drained"))
+    return acting("pour")(moment) and any_of(moment.state, "drained", moment.bound.circuits_in(moment.step.things))
 
 
 RULES = (
     Rule(id="old_seal", family="filter and seals", grade="damage", when=_fits_filter, holds=must("old seal", "seen")),
-    Rule(id="seat_clean", family="filter and seals", grade="damage", when=_fits_filter, holds=must("seat", "clean")),
+    Rule(id="seat_clean", family="filter and seals", grade="damage", when=_fits_filter, holds=must("clean:seat", True)),
     Rule(id="filter_compared", family="filter and seals", grade="damage", when=_fits_filter, holds=must("seen:new_filter", True)),
     Rule(id="filter_gone", family="filter and seals", grade="damage", when=_fits_filter, holds=_filter_gone),
     Rule(id="ring_oiled", family="filter and seals", grade="damage", when=_closes_filter, holds=_oiled),
@@ -99,5 +99,5 @@ RULES = (
     Rule(id="element_in", family="filter and seals", grade="damage", when=_fits_cap, holds=_new_filter),
     Rule(id="new_filter", family="filter and seals", grade="damage", when=_pours_after_drain, holds=_new_filter),
     Rule(id="plug_looked", family="filter and seals", grade="damage", when=_fits_plug, holds=_plug_seen),
-    Rule(id="face_clean", family="filter and seals", grade="omission", when=_fits_plug, holds=must("drain_area", "clean")),
+    Rule(id="face_clean", family="filter and seals", grade="omission", when=_fits_plug, holds=must("clean:drain_area", True)),
 )

@@ -10,16 +10,33 @@ __all__ = ["RULES"]
 _SKIN = "hse_used_oil_skin"
 
 
+def _comes(moment: Moment) -> tuple[str, ...]:
+    """Return the circuits whose fluid may come at this move."""
+    if moment.end or moment.step.action not in ("loosen", "drain", "remove", "bleed"):
+        return ()
+    things = set(moment.step.things)
+    if moment.step.action == "remove":
+        things &= moment.bound.filters
+    return tuple(dict.fromkeys(role for role in map(moment.bound.circuit_of, sorted(things)) if role))
+
+
 def _oil_comes(moment: Moment) -> bool:
-    if acting("loosen", "drain")(moment):
-        return True
-    return acting("remove")(moment) and bool(set(moment.step.things) & moment.bound.filters)
+    return bool(_comes(moment))
 
 
 def _not_hot(moment: Moment) -> Outcome:
     if moment.state.number("since stop") == LONG_MIN:
         return shown()
-    return must("oil heat", "warm", "cold")(moment)
+    for role in _comes(moment):
+        outcome = must(f"heat:{role}", "warm", "cold")(moment)
+        if outcome.verdict != "shown":
+            return outcome
+    return shown()
+
+
+def _something_hot(moment: Moment) -> bool:
+    hot = moment.bound.of_sort("engine", "gear", "coolant")
+    return acting("loosen")(moment) and any(role in hot for role in _comes(moment))
 
 
 def _burn_warned(moment: Moment) -> Outcome:
@@ -44,11 +61,11 @@ def _opens_housing(moment: Moment) -> bool:
 
 RULES = (
     Rule(id="not_hot", family="skin", grade="harm", when=_oil_comes, holds=_not_hot, protects=True),
-    Rule(id="burn_warned", family="skin", grade="harm", when=acting("loosen"), holds=_burn_warned, protects=True),
+    Rule(id="burn_warned", family="skin", grade="harm", when=_something_hot, holds=_burn_warned, protects=True),
     Rule(id="gloves", family="skin", grade="harm", when=_oil_comes, holds=must("gloves", "on"), source=_SKIN, protects=True),
     Rule(id="glasses", family="skin", grade="harm", when=_oil_comes, holds=must("glasses", "on"), protects=True),
     Rule(id="engine_off", family="skin", grade="harm", when=acting("loosen", "drain", "pour", "raise"), holds=_engine_off, protects=True),
-    Rule(id="filler_clean", family="filling", grade="damage", when=_opening_filler, holds=must("filler_area", "clean")),
-    Rule(id="housing_clean", family="filling", grade="damage", when=_opens_housing, holds=must("housing", "clean")),
+    Rule(id="filler_clean", family="filling", grade="damage", when=_opening_filler, holds=must("clean:filler_area", True)),
+    Rule(id="housing_clean", family="filling", grade="damage", when=_opens_housing, holds=must("clean:housing", True)),
     Rule(id="bonnet_up", family="filling", grade="omission", when=_above_engine, holds=must("bonnet", "open")),
 )

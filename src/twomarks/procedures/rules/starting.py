@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, must_all, shown, violated
 
 __all__ = ["RULES"]
 
@@ -11,7 +11,11 @@ _running = acting("warm", "run_engine")
 
 
 def _first_start(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and bool(moment.state.get("drained"))
+    return acting("run_engine")(moment) and any_of(moment.state, "drained", tuple(moment.bound.circuits))
+
+
+def _first_start_on_oil(moment: Moment) -> bool:
+    return acting("run_engine")(moment) and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
 
 
 def _air(moment: Moment) -> Outcome:
@@ -19,16 +23,20 @@ def _air(moment: Moment) -> Outcome:
 
 
 def _oil_inside(moment: Moment) -> Outcome:
-    state, bound = moment.state, moment.bound
-    if state.get("oil shown"):
+    state, bound, role = moment.state, moment.bound, moment.bound.engine_oil
+    if state.get(f"shown:{role}"):
         return shown()
-    have, least = state.number("litres:engine"), bound.volumes.least_l
+    have, least = state.number(f"litres:{role}"), bound.circuits[role].volumes.least_l
     if have is None or least is None:
-        return Outcome("not shown", thing="oil")
+        return Outcome("not shown", thing=role)
     if have < least:
-        return violated(thing="oil")
+        return violated(thing=role)
     needs_reading = bound.choices.pour is None or bound.choices.pour.needs_reading_before_start
-    return Outcome("not shown", thing="oil") if needs_reading else shown()
+    return Outcome("not shown", thing=role) if needs_reading else shown()
+
+
+def _read_at_start(moment: Moment) -> Outcome:
+    return must(f"reading at start:{moment.bound.engine_oil}", "good")(moment)
 
 
 def _lamp(moment: Moment) -> Outcome:
@@ -50,11 +58,11 @@ def _spills(moment: Moment) -> Outcome:
 
 RULES = (
     Rule(id="fresh_air", family="starting", grade="harm", when=_running, holds=_air, source=_AIR, protects=True),
-    Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=must("reading at start", "good")),
-    Rule(id="oil_inside", family="starting", grade="damage", when=_first_start, holds=_oil_inside, protects=True),
+    Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=_read_at_start),
+    Rule(id="oil_inside", family="starting", grade="damage", when=_first_start_on_oil, holds=_oil_inside, protects=True),
     Rule(id="cap_on", family="starting", grade="damage", when=_running, holds=must("filler", "shut"), protects=True),
-    Rule(id="lamp", family="starting", grade="damage", when=_first_start, holds=_lamp, protects=True),
-    Rule(id="idle_only", family="starting", grade="advice", when=_first_start, holds=_idle),
+    Rule(id="lamp", family="starting", grade="damage", when=_first_start_on_oil, holds=_lamp, protects=True),
+    Rule(id="idle_only", family="starting", grade="advice", when=_first_start_on_oil, holds=_idle),
     Rule(id="tag_off", family="starting", grade="omission", when=_first_start, holds=_tag_off),
     Rule(id="key_back", family="starting", grade="omission", when=_first_start, holds=must("key", "in the vehicle")),
     Rule(id="bay_clear", family="left behind", grade="harm", when=_first_start, holds=must_all(("rags", "tools"), "away"), protects=True),

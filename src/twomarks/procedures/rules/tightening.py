@@ -19,7 +19,8 @@ def _figure_known(moment: Moment) -> Outcome:
 
 def _started_by_hand(moment: Moment) -> Outcome:
     for thing in moment.step.things:
-        if moment.state.get(f"fastening:{thing}") != "by hand":
+        ready = ("by hand", "loose") if thing in moment.bound.bleeds else ("by hand",)
+        if moment.state.get(f"fastening:{thing}") not in ready:
             return violated(thing=thing, part=moment.bound.name(thing))
     return shown()
 
@@ -47,7 +48,7 @@ def _open_fastening(moment: Moment) -> Outcome:
 
 
 def _leaves_open(moment: Moment) -> Outcome:
-    for role in sorted(moment.bound.openings):
+    for role in sorted(moment.bound.drains):
         if moment.state.get(f"fastening:{role}") != "tight":
             return violated(thing=role, part=moment.bound.name(role), variable=f"fastening:{role}")
     return shown()

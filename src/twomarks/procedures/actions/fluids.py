@@ -1,0 +1,64 @@
+"""Effects on the circuits: every litre that leaves one store goes into another."""
+
+from __future__ import annotations
+
+from twomarks.procedures.actions.effect import effect
+from twomarks.procedures.bound import Bound, BoundMove
+from twomarks.procedures.state import State
+
+__all__: list[str] = []
+
+
+@effect("drain")
+def _drain(state: State, step: BoundMove, bound: Bound) -> None:
+    for role in bound.circuits_in(step.things):
+        volumes, filters = bound.circuits[role].volumes, bound.circuits[role].filters
+        have = state.number(f"litres:{role}")
+        filter_there = all(state.get(f"part:{one}") != "off" for one in filters)
+        stays = volumes.residue_l + (volumes.filter_l if filter_there and filters else 0.0)
+        out = None if have is None else max(0.0, have - stays)
+        _into_pan(state, step, bound, role, out)
+        state.set(f"litres:{role}", None if have is None else min(have, stays), by=step.id)
+        state.set(f"drained:{role}", True, by=step.id)
+        state.set(f"filled:{role}", None, by=step.id)
+        state.set(f"shown:{role}", None, by=step.id)
+        state.set(f"reading:{role}", None, by=step.id)
+    state.set("spills", "possible", by=step.id)
+    if step.through and bound.kinds.get(step.through) != "tap":
+        state.set(f"fastening:{step.through}", "out", by=step.id)
+
+
+def _into_pan(state: State, step: BoundMove, bound: Bound, role: str, litres: float | None) -> None:
+    stream = bound.circuits[role].stream
+    holds = state.get("pan holds")
+    state.add("litres:pan", litres, by=step.id)
+    state.set("pan holds", stream if holds in ("nothing", stream) else "mixed", by=step.id)
+    state.set(f"old:{role}", "in the pan", by=step.id)
+
+
+@effect("pour")
+def _pour(state: State, step: BoundMove, bound: Bound) -> None:
+    for role in bound.circuits_in(step.things):
+        have, full = state.number(f"litres:{role}"), bound.circuits[role].volumes.full_l
+        up_to_the_mark = step.manner in ("by table", "to level") or (step.manner == "second pour" and step.litres is None)
+        if up_to_the_mark:
+            added = None if have is None or full is None else max(0.0, full - have)
+            state.set(f"litres:{role}", full if have is None or full is None else max(have, full), by=step.id)
+        else:
+            added = step.litres
+            state.add(f"litres:{role}", added, by=step.id)
+        state.add("poured", added, by=step.id)
+        if step.manner != "by table":
+            state.set(f"filled:{role}", True, by=step.id)
+        state.set(f"since pour:{role}", 0.0, by=step.id)
+        state.set(f"reading:{role}", None, by=step.id)
+
+
+@effect("decant")
+def _decant(state: State, step: BoundMove, bound: Bound) -> None:
+    state.add("litres:can", state.number("litres:pan"), by=step.id)
+    state.set("litres:pan", 0.0, by=step.id)
+    state.set("pan holds", "nothing", by=step.id)
+    for role in bound.circuits:
+        if state.get(f"old:{role}") == "in the pan":
+            state.set(f"old:{role}", "in its can", by=step.id)

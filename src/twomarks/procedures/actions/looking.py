@@ -1,0 +1,80 @@
+"""Effects of waiting, wiping, looking, measuring and telling."""
+
+from __future__ import annotations
+
+from twomarks.procedures.actions.effect import effect
+from twomarks.procedures.actions.readings import reading_now
+from twomarks.procedures.bound import Bound, BoundMove
+from twomarks.procedures.state import State
+
+__all__: list[str] = []
+
+
+@effect("wait")
+def _wait(state: State, step: BoundMove, _bound: Bound) -> None:
+    state.set("waited", step.wait_min, by=step.id)
+
+
+@effect("clean")
+def _clean(state: State, step: BoundMove, _bound: Bound) -> None:
+    state.set("rags", "about", by=step.id)
+    for thing in step.things:
+        if thing == "spills":
+            state.set("spills", "wiped", by=step.id)
+        else:
+            state.set(f"clean:{thing}", True, by=step.id)
+
+
+@effect("oil")
+def _oil(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(f"oiled:{thing}", True, by=step.id)
+
+
+@effect("inspect")
+def _inspect(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        match thing:
+            case "leaks":
+                running = state.get("engine") == "running"
+                before = state.get("leaks")
+                state.set("leaks", "running" if running else "after" if before == "running" else before, by=step.id)
+            case "people":
+                state.set("people", "clear", by=step.id)
+            case "old_seal":
+                state.set("old seal", "seen", by=step.id)
+            case _:
+                state.set(f"seen:{thing}", True, by=step.id)
+
+
+@effect("measure")
+def _measure(state: State, step: BoundMove, bound: Bound) -> None:
+    for thing in step.things:
+        role = bound.engine_oil if thing == "dipstick" else thing
+        if role not in bound.circuits:
+            state.set(f"measured:{thing}", True, by=step.id)
+            continue
+        reading = reading_now(state, bound, role)
+        state.set(f"reading:{role}", reading, by=step.id)
+        if state.get(f"run after fill:{role}"):
+            state.set(f"reading after run:{role}", reading, by=step.id)
+        if reading == "good":
+            state.set(f"shown:{role}", True, by=step.id)
+        if not state.get(f"drained:{role}"):
+            state.set(f"reading at start:{role}", reading, by=step.id)
+
+
+@effect("record")
+def _record(state: State, step: BoundMove, _bound: Bound) -> None:
+    state.set("recorded", True, by=step.id)
+
+
+@effect("reset")
+def _reset(state: State, step: BoundMove, _bound: Bound) -> None:
+    state.set("reminder", "reset", by=step.id)
+
+
+@effect("say")
+def _say(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(f"said:{thing}", True, by=step.id)
