@@ -13,8 +13,10 @@ __all__ = [
     "Spot",
     "acted_on",
     "alone",
+    "between",
     "inserted",
     "listed",
+    "moved",
     "moves_of",
     "place_of",
     "step_index",
@@ -183,6 +185,20 @@ def inserted(document: Document, step: Row, *, after: str = "", before: str = ""
     steps = list(document["steps"])
     place = step_index(document, after) + 1 if after else step_index(document, before)
     return _with_steps(document, [*steps[:place], step, *steps[place:]])
+
+
+def between(document: Document, spot: Spot, anchor: str) -> frozenset[str]:
+    """Return the step of a move, the step called `anchor` and all between them: those past which the move is made elsewhere."""
+    first, last = sorted((spot.index, step_index(document, anchor)))
+    return frozenset(str(step["id"]) for step in document["steps"][first : last + 1])
+
+
+def moved(document: Document, spot: Spot, *, after: str = "", before: str = "") -> tuple[Document, str]:
+    """Return `document` with one move made elsewhere, as a step of its own, and the id of that step."""
+    whole = len(moves_of(document["steps"][spot.index])) == 1
+    name = spot.step if whole else f"{spot.move['id']}-{'late' if after else 'soon'}"
+    step = {field: value for field, value in alone(document, spot, name=name).items() if field != "during"}
+    return inserted(without_move(document, spot), step, after=after, before=before), name
 
 
 def swapped(document: Document, first: int, second: int) -> Document:

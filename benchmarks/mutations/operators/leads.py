@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from benchmarks.mutations.edits import Spot, alone, inserted, moves_of, with_fields, without_moves, worked_moves
+from benchmarks.mutations.edits import Spot, alone, between, inserted, moves_of, with_fields, without_moves, worked_moves
 from benchmarks.mutations.mutant import Case, Mutant, Operator
 
 __all__ = ["OPERATORS"]
@@ -57,7 +57,7 @@ def _after(case: Case, late: list[Spot], anchor: Spot) -> Mutant:
     return Mutant(
         what=f"{', '.join(str(spot.move['id']) for spot in late)} only after {anchor.step}",
         procedure=procedure,
-        steps=frozenset({anchor.step, *copies, *(spot.step for spot in late)}),
+        steps=between(case.procedure, late[0], anchor.step) | set(copies),
         things=frozenset(thing for spot in late for thing in spot.things),
         copies=copies,
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from benchmarks.mutations.dependency import asks_for, dependent, shares_nothing
-from benchmarks.mutations.edits import Spot, acted_on, alone, inserted, moves_of, swapped, without_move, worked_moves, worked_steps
+from benchmarks.mutations.edits import Spot, acted_on, between, moved, moves_of, swapped, worked_moves, worked_steps
 from benchmarks.mutations.mutant import Case, Mutant, Operator
 
 __all__ = ["OPERATORS"]
@@ -39,13 +39,11 @@ def prepared_too_late(case: Case) -> Iterator[Mutant]:
         anchor = _first_that_asks(case, spot)
         if anchor is None:
             continue
-        name = spot.step if len(moves_of(case.procedure["steps"][spot.index])) == 1 else f"{spot.move['id']}-late"
-        late = {**alone(case.procedure, spot, name=name)}
-        late.pop("during", None)
+        procedure, name = moved(case.procedure, spot, after=anchor)
         yield Mutant(
             what=f"{spot.move['id']} only after {anchor}",
-            procedure=inserted(without_move(case.procedure, spot), late, after=anchor),
-            steps=frozenset({spot.step, name, anchor}),
+            procedure=procedure,
+            steps=between(case.procedure, spot, anchor) | {name},
             things=frozenset(spot.things),
             copies={} if name == spot.step else {name: spot.step},
         )

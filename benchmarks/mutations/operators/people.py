@@ -8,10 +8,11 @@ from typing import Any
 from benchmarks.mutations.edits import (
     Spot,
     alone,
+    between,
     inserted,
     listed,
+    moved,
     with_fields,
-    without_move,
     without_moves,
     without_thing,
     worked_moves,
@@ -42,7 +43,7 @@ def bare_skin(case: Case) -> Iterator[Mutant]:
                 yield Mutant(
                     what=f"{thing} put on only after {after.step}",
                     procedure=inserted(procedure, {**kept, "thing": thing}, after=after.step),
-                    steps=here["steps"] | {name, after.step},
+                    steps=between(case.procedure, spot, after.step) | {name},
                     things=here["things"],
                     copies={name: spot.step},
                 )
@@ -102,28 +103,26 @@ def _too_late(case: Case, spot: Spot) -> Iterator[Mutant]:
     """Yield the move made only after each of the next steps that are worked under the vehicle."""
     below = [step for index, step in worked_steps(case) if index > spot.index and step.get("place") == "under"]
     for anchor in below[:3]:
-        name = f"{spot.move['id']}-late"
-        late = {field: value for field, value in alone(case.procedure, spot, name=name).items() if field != "during"}
+        procedure, name = moved(case.procedure, spot, after=str(anchor["id"]))
         yield Mutant(
             what=f"{spot.move['id']} only after {anchor['id']}",
-            procedure=inserted(without_move(case.procedure, spot), late, after=str(anchor["id"])),
-            steps=frozenset({spot.step, name, str(anchor["id"])}),
+            procedure=procedure,
+            steps=between(case.procedure, spot, str(anchor["id"])) | {name},
             things=frozenset(spot.things),
-            copies={name: spot.step},
+            copies={} if name == spot.step else {name: spot.step},
         )
 
 
 def _too_soon(case: Case, spot: Spot) -> Iterator[Mutant]:
     """Yield the chocks taken away before each step that lets the vehicle down."""
     for lower in worked_moves(case, "lower"):
-        name = f"{spot.move['id']}-soon"
-        soon = {field: value for field, value in alone(case.procedure, spot, name=name).items() if field != "during"}
+        procedure, name = moved(case.procedure, spot, before=lower.step)
         yield Mutant(
             what=f"{spot.move['id']} before {lower.step}",
-            procedure=inserted(without_move(case.procedure, spot), soon, before=lower.step),
-            steps=frozenset({spot.step, name, lower.step}),
+            procedure=procedure,
+            steps=between(case.procedure, spot, lower.step) | {name},
             things=frozenset(spot.things),
-            copies={name: spot.step},
+            copies={} if name == spot.step else {name: spot.step},
         )
 
 
