@@ -39,8 +39,9 @@ Action = Literal[
     "place", "take_away", "gather", "wear", "secure", "chock",
     "raise", "support", "shake", "lower",
     "open", "close", "loosen", "remove", "fit", "tighten",
-    "drain", "pour", "decant",
-    "warm", "run_engine", "stop_engine", "wait",
+    "connect", "disconnect",
+    "drain", "pour", "decant", "bleed", "prime",
+    "warm", "run_engine", "stop_engine", "drive", "press", "wait",
     "clean", "oil", "inspect", "measure", "record", "reset", "say",
 ]  # fmt: skip
 """What a step does, each with a physical meaning in the rehearsal; grows with the jobs that the language covers."""
@@ -50,6 +51,9 @@ Thing = Literal[
     "gloves", "glasses", "kit", "container", "waste_can", "pan", "old_filter", "old_oil", "old_seal",
     "bonnet", "undertray", "filler", "filler_area", "dipstick", "drain_area", "seat", "housing", "new_filter",
     "rags", "tools", "funnel", "spills", "lamp", "leaks", "engine", "reminder", "daybook",
+    "old_coolant", "old_brake_fluid", "poured", "cover", "paint_cover", "jar", "container_seal",
+    "oil_class", "limited_slip", "breather", "mixture", "heater", "top_hose", "fan",
+    "pedal", "bleed_order", "bleed_hose", "dust_caps",
     "ground_below", "coolant_tank", "brake_fluid_tank", "battery", "belt", "hoses", "tyre", "lights", "washer_tank",
 ]  # fmt: skip
 """Things every vehicle or drive has, so that no sheet need name them; everything else is a role."""
@@ -65,7 +69,10 @@ Serves = Literal["drain", "fill", "bleed"]
 Spot = Literal["level", "hard", "outdoors", "lifting points", "both sides", "four points", "drain plug", "filter", "rigid", "out of range"]
 Place = Literal["above", "under", "at wheel", "bench", "inside", ""]
 Signal = Literal["danger", "warning", "caution", "notice"]
-Manner = Literal["", "to figure", "by hand", "first pour", "second pour", "by table", "warm"]
+Manner = Literal[
+    "", "to figure", "by hand", "first pour", "second pour", "by table", "to level", "warm", "cold", "to thermostat",
+    "shut before release", "pumped", "held", "slow stop",
+]  # fmt: skip
 Pace = Literal["", "idle only"]
 
 ACTIONS: tuple[str, ...] = get_args(Action)
@@ -126,9 +133,13 @@ class CautionWords(_Part):
 
 
 class Condition(_Part):
-    """When a step is worked: facts that the binding may know, and the author's words for when it does not."""
+    """When a step is worked: facts that the binding may know, and the author's words for when it does not.
 
-    when: Whens
+    `has` names roles that the vehicle must have: known where its sheet holds them, else nobody has said.
+    """
+
+    when: Whens = ()
+    has: Keys = ()
     words: Words
 
 
@@ -163,7 +174,8 @@ class Step(Move):
     """One step: a move, those that the same hand makes just before (`first`) and after it (`then`), and the author's words.
 
     What a hand does in one go is one step; the rehearsal plays and judges its moves one by one. `during` names the
-    waiting step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``.
+    waiting step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``;
+    neighbouring steps of one `lap` are gone through together for each word ("all of it at one wheel, then at the next").
     """
 
     words: Words
@@ -179,6 +191,7 @@ class Step(Move):
     condition: Condition | None = None
     record: Lines = ()
     each: Lines = ()
+    lap: Key | None = None
 
     @property
     def moves(self) -> tuple[Move, ...]:

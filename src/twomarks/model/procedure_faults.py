@@ -25,6 +25,7 @@ class _Names:
     """What a step may name: placeholders, things and tools, and the ids of the steps and moves before it."""
 
     known: set[str]
+    roles: tuple[str, ...]
     things: tuple[str, ...]
     tools: tuple[str, ...]
     steps: set[str]
@@ -43,9 +44,13 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
         if isinstance(owner, str) and owner not in roles:
             yield ("roles", name, "of"), _unknown("procedure.of", owner, roles)
         yield from _word_faults(role.get("name"), ("roles", name, "name"), known)
-    names = _Names(known=known, things=(*roles, *THINGS), tools=tuple(_tables(document.get("tools"))), steps=set(), moves=set())
-    for number, step in enumerate(_rows(document.get("steps"))):
+    names = _Names(
+        known=known, roles=tuple(roles), things=(*roles, *THINGS), tools=tuple(_tables(document.get("tools"))), steps=set(), moves=set()
+    )
+    steps = _rows(document.get("steps"))
+    for number, step in enumerate(steps):
         yield from _step_faults(step, ("steps", number), names)
+    yield from _lap_faults(steps)
     for name, tool in _tables(document.get("tools")).items():
         yield from _word_faults(tool.get("name"), ("tools", name, "name"), known)
         for fact in ("fits", "reaches"):
@@ -97,7 +102,27 @@ def _step_faults(step: dict[str, Any], path: Path, names: _Names) -> Iterator[Fa
     condition = step.get("condition")
     if isinstance(condition, dict):
         yield from _word_faults(condition.get("words"), (*path, "condition", "words"), names.known)
+        for role in _texts(condition.get("has")):
+            if role not in names.roles:
+                yield (*path, "condition", "has"), _unknown("procedure.of", role, names.roles)
+        if not (condition.get("when") or condition.get("has")):
+            yield (*path, "condition"), InputError("procedure.condition", found=str(step.get("id", "")))
     yield from _quantity_faults(step.get("active"), ("duration",), (*path, "active"))
+
+
+def _lap_faults(steps: list[dict[str, Any]]) -> Iterator[Fault]:
+    """Yield a fault where the steps of a lap are parted by another, or are not repeated for the same words."""
+    ended: dict[str, object] = {}
+    before: str | None = None
+    for number, step in enumerate(steps):
+        lap = step.get("lap")
+        lap = lap if isinstance(lap, str) else None
+        if lap is not None:
+            parted = lap in ended and before != lap
+            if parted or not step.get("each") or step.get("each") != ended.get(lap, step.get("each")):
+                yield ("steps", number, "lap"), InputError("procedure.lap", found=lap)
+            ended[lap] = step.get("each")
+        before = lap
 
 
 def _move_faults(move: dict[str, Any], path: Path, names: _Names) -> Iterator[Fault]:

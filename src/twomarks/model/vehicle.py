@@ -22,6 +22,7 @@ from twomarks.model.facts import (
     Part,
     PeriodFact,
     PressureFact,
+    ShareFact,
     SuspensionFact,
     TemperatureFact,
     TextFact,
@@ -103,7 +104,11 @@ class Accepts(Part):
 
 
 class Circuit(Part):
-    """A body of fluid. Which refill is meant is always said; a bare capacity is refused."""
+    """A body of fluid. Which refill is meant is always said; a bare capacity is refused.
+
+    `below_hole` is how far below its hole the level may stand, `limited_slip` what a limited-slip unit asks of its oil,
+    `mixture` the share of concentrate, `order` the order in which the wheels are bled.
+    """
 
     name: str = Field(default="", max_length=120)
     refill_with_filter: VolumeFact | None = None
@@ -114,6 +119,10 @@ class Circuit(Part):
     level: LevelFact | None = None
     settle: DurationFact | None = None
     holds: TextFact | None = None
+    below_hole: LengthFact | None = None
+    limited_slip: TextFact | None = None
+    mixture: ShareFact | None = None
+    order: TextFact | None = None
     accepts: Annotated[tuple[Accepts, ...], BeforeValidator(listed)] = ()
 
 

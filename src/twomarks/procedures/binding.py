@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
+from itertools import groupby
 
 from twomarks import units
 from twomarks.model.procedure import CautionWords, FollowUp, Move, Procedure, Step, minutes_of, placeholders, reference
@@ -31,12 +32,12 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
     circuits = circuits_of(sheet, roles, procedure)
     steps: list[BoundStep] = []
     left_out: list[str] = []
-    for step in procedure.steps:
-        holds = _holds(step, conditions)
+    for step, rounds in _rounds(procedure.steps):
+        holds = _holds(step, conditions, roles)
         if holds is False:
             left_out.append(step.id)
             continue
-        steps.extend(_bound_step(step, holds, figures))
+        steps.extend(_bound_step(step, holds, rounds, figures))
     oil = next((name for name, circuit in circuits.items() if circuit.sort == "engine"), "")
     settle = figures.get(oil, "settle")
     by_practice = bool(oil) and figures.sheet_figure(oil, "settle") is None
@@ -55,7 +56,7 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
         drain_min=_minutes(PRACTICE["drain"]),
         hazards=_cautions(procedure.hazards, figures),
         follow_ups=tuple(_follow_up(one, figures) for one in procedure.follow_ups),
-        left_out=tuple(left_out),
+        left_out=tuple(dict.fromkeys(left_out)),
         rests_on=(*(one for circuit in circuits.values() for one in circuit.volumes.defaults), *assumed),
         circuits=circuits,
         filter_kind=procedure.applies.filter,
@@ -107,10 +108,22 @@ def _groups(procedure: Procedure) -> dict[str, frozenset[str]]:
     }
 
 
-def _holds(step: Step, conditions: Mapping[str, bool | None]) -> bool | None:
+def _rounds(steps: tuple[Step, ...]) -> Iterator[tuple[Step, tuple[tuple[int, str], ...]]]:
+    """Yield every step with the numbered words it is repeated for here; a lap is gone through word by word."""
+    for lap, group in groupby(steps, key=lambda step: step.lap or step.id):
+        together = tuple(group)
+        numbered = tuple(enumerate(together[0].each or ("",), start=1))
+        if together[0].lap != lap or len(together) == 1:
+            yield from ((step, numbered) for step in together)
+        else:
+            yield from ((step, (one,)) for one in numbered for step in together)
+
+
+def _holds(step: Step, conditions: Mapping[str, bool | None], roles: Mapping[str, str]) -> bool | None:
     if step.condition is None:
         return True
     values = [conditions[name] for name in step.condition.when]
+    values += [True if name in roles else None for name in step.condition.has]
     if False in values:
         return False
     return None if None in values else True
@@ -231,9 +244,9 @@ def _bound_move(move: Move, step: Step, name: str, each: str, cautions: tuple[Bo
     )
 
 
-def _bound_step(step: Step, holds: bool | None, figures: _Figures) -> Iterator[BoundStep]:
+def _bound_step(step: Step, holds: bool | None, rounds: tuple[tuple[int, str], ...], figures: _Figures) -> Iterator[BoundStep]:
     cautions = _cautions(step.caution, figures)
-    for number, each in enumerate(step.each or ("",), start=1):
+    for number, each in rounds:
         name = f"{step.id}-{number}" if step.each else step.id
         moves = tuple(_bound_move(move, step, name, each, cautions, figures) for move in step.moves)
         own = moves[len(step.first)]

@@ -17,6 +17,12 @@ PRACTICE: dict[str, Figure] = {
     "settle": Figure(10.0, "min", _PRACTICE),
     "first_run": Figure(1.0, "min", _PRACTICE),
     "lamp_limit": Figure(10.0, "s", _PRACTICE),
+    "drive": Figure(10.0, "min", _PRACTICE),
+    "drip": Figure(3.0, "min", _PRACTICE),
+    "cool": Figure(180.0, "min", _PRACTICE),
+    "to_thermostat": Figure(15.0, "min", _PRACTICE),
+    "strokes": Figure(5.0, "", _PRACTICE),
+    "hold": Figure(10.0, "s", _PRACTICE),
 }
 """Common practice, no source; a figure of the vehicle sheet always stands in its place."""
 

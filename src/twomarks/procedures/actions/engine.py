@@ -1,4 +1,4 @@
-"""Effects of running the engine and of stopping it."""
+"""Effects of running the engine, of stopping it, of driving off, and of the foot on a pedal."""
 
 from __future__ import annotations
 
@@ -18,6 +18,8 @@ def _run(state: State, step: BoundMove, bound: Bound) -> None:
         state.set(f"reading:{role}", None, by=step.id)
         if state.get(f"drained:{role}"):
             state.set(f"run after fill:{role}", bool(state.get(f"filled:{role}")), by=step.id)
+    for role in bound.of_sort("coolant"):
+        state.set(f"heat:{role}", "hot", by=step.id)
 
 
 @effect("warm")
@@ -31,6 +33,33 @@ def _warm(state: State, step: BoundMove, bound: Bound) -> None:
 def _run_engine(state: State, step: BoundMove, bound: Bound) -> None:
     _run(state, step, bound)
     state.set("lamp", "watched" if "lamp" in step.things else None, by=step.id)
+    if step.manner == "to thermostat":
+        state.set("thermostat", "opened", by=step.id)
+
+
+@effect("drive")
+def _drive(state: State, step: BoundMove, bound: Bound) -> None:
+    _run(state, step, bound)
+    for role in bound.circuits:
+        sort = bound.circuits[role].sort
+        if sort != "brake":
+            state.set(f"heat:{role}", "warm" if sort == "gear" else "hot", by=step.id)
+        if state.get(f"filled:{role}"):
+            state.set(f"driven after fill:{role}", True, by=step.id)
+    for name in ("ground", "air", "brake"):
+        state.set(name, None, by=step.id)
+    if step.manner == "slow stop":
+        state.set("slow stop", True, by=step.id)
+
+
+@effect("press")
+def _press(state: State, step: BoundMove, _bound: Bound) -> None:
+    if step.manner == "pumped":
+        state.set("pedal pumped", True, by=step.id)
+        if state.get("engine") == "off":
+            state.set("booster", "empty", by=step.id)
+    elif step.manner == "held":
+        state.set("pedal held", True, by=step.id)
 
 
 @effect("stop_engine")

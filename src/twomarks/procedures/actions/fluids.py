@@ -6,7 +6,10 @@ from twomarks.procedures.actions.effect import effect
 from twomarks.procedures.bound import Bound, BoundMove
 from twomarks.procedures.state import State
 
-__all__: list[str] = []
+__all__ = ["WHEELS"]
+
+WHEELS = 4
+"""Wheels over which the brake fluid that is renewed is spread, where a step does not say; a share for the books of litres."""
 
 
 @effect("drain")
@@ -59,6 +62,35 @@ def _decant(state: State, step: BoundMove, bound: Bound) -> None:
     state.add("litres:can", state.number("litres:pan"), by=step.id)
     state.set("litres:pan", 0.0, by=step.id)
     state.set("pan holds", "nothing", by=step.id)
+    state.set("placed:cover", False, by=step.id)
     for role in bound.circuits:
         if state.get(f"old:{role}") == "in the pan":
             state.set(f"old:{role}", "in its can", by=step.id)
+
+
+@effect("bleed")
+def _bleed(state: State, step: BoundMove, bound: Bound) -> None:
+    screw = step.through
+    if screw:
+        state.set(f"bled:{step.each or screw}", True, by=step.id)
+    for role in bound.circuits_in(step.things) or ((bound.circuit_of(screw),) if bound.circuit_of(screw) else ()):
+        if bound.circuits[role].sort != "brake":
+            continue
+        have, full = state.number(f"litres:{role}"), bound.circuits[role].volumes.full_l
+        out = None if have is None or full is None else min(have, full / WHEELS)
+        _into_pan(state, step, bound, role, out)
+        state.add(f"litres:{role}", None if out is None else -out, by=step.id)
+        state.set(f"drained:{role}", True, by=step.id)
+        state.set(f"filled:{role}", None, by=step.id)
+        state.set(f"reading:{role}", None, by=step.id)
+        state.set("pedal", None, by=step.id)
+        state.set("pedal pumped", None, by=step.id)
+        state.set("pedal held", None, by=step.id)
+        state.set("slow stop", None, by=step.id)
+    state.set("spills", "possible", by=step.id)
+
+
+@effect("prime")
+def _prime(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(f"primed:{thing}", True, by=step.id)

@@ -5,14 +5,17 @@ from __future__ import annotations
 from twomarks.procedures.actions.effect import effect
 from twomarks.procedures.actions.readings import reading_now
 from twomarks.procedures.bound import Bound, BoundMove
-from twomarks.procedures.state import State
+from twomarks.procedures.state import Known, State
 
 __all__: list[str] = []
 
 
 @effect("wait")
-def _wait(state: State, step: BoundMove, _bound: Bound) -> None:
+def _wait(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("waited", step.wait_min, by=step.id)
+    if step.manner == "cold":
+        for role in bound.circuits:
+            state.set(f"heat:{role}", "cold", by=step.id)
 
 
 @effect("clean")
@@ -32,19 +35,41 @@ def _oil(state: State, step: BoundMove, _bound: Bound) -> None:
 
 
 @effect("inspect")
-def _inspect(state: State, step: BoundMove, _bound: Bound) -> None:
+def _inspect(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
         match thing:
             case "leaks":
-                running = state.get("engine") == "running"
-                before = state.get("leaks")
-                state.set("leaks", "running" if running else "after" if before == "running" else before, by=step.id)
+                state.set("leaks", _leaks_now(state, bound), by=step.id)
+            case "pedal":
+                state.set("pedal", _pedal_now(state), by=step.id)
+            case "heater" | "top_hose":
+                state.set(f"hot:{thing}", True if state.get("engine") == "running" else None, by=step.id)
             case "people":
                 state.set("people", "clear", by=step.id)
             case "old_seal":
                 state.set("old seal", "seen", by=step.id)
             case _:
                 state.set(f"seen:{thing}", True, by=step.id)
+
+
+def _leaks_now(state: State, bound: Bound) -> Known:
+    """Return how often leaks have been looked for: "dry" once, "running" under way or with the engine on, "after" both."""
+    before = state.get("leaks")
+    if state.get("engine") == "running":
+        return "running"
+    driven = [bool(state.get(f"driven after fill:{role}")) for role in bound.circuits]
+    if before in ("running", "after") or any(driven):
+        return "after"
+    return before if bound.of_sort("engine", "coolant") else "dry"
+
+
+def _pedal_now(state: State) -> Known:
+    """Return what is known of the brake pedal: "firm" once with the engine off and once with it running."""
+    if not state.get("pedal pumped") or not state.get("pedal held"):
+        return None
+    if state.get("engine") != "running":
+        return "firm, engine off"
+    return "firm" if state.get("pedal") in ("firm, engine off", "firm") else None
 
 
 @effect("measure")

@@ -29,6 +29,20 @@ def _close(state: State, step: BoundMove, bound: Bound) -> None:
             state.set(thing, "in" if thing == "dipstick" else "shut", by=step.id)
 
 
+@effect("disconnect")
+def _disconnect(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(f"joined:{thing}", "as it was" if state.get(f"joined:{thing}") == "added" else "parted", by=step.id)
+    state.set("leaks", None, by=step.id)
+
+
+@effect("connect")
+def _connect(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(f"joined:{thing}", "as it was" if state.get(f"joined:{thing}") == "parted" else "added", by=step.id)
+    state.set("leaks", None, by=step.id)
+
+
 @effect("loosen")
 def _loosen(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
