@@ -109,20 +109,21 @@ def _told(group: str, results: Sequence[Result]) -> dict[str, Any]:
     """Print the scores of a group, operator by operator, and return them."""
     print(f"   {group}: {len(results)} mutants, {100 * found_share(results):.1f} % found")
     told: dict[str, Any] = {}
-    for name in dict.fromkeys(one.operator for one in results):
+    for name in operators(group):
         ours = [one for one in results if one.operator == name]
         states: Counter[str] = Counter(one.state for one in ours)
-        share = found_share(ours)
+        share = f"{100 * found_share(ours):5.1f} %" if ours else "no job for it yet"
         few = "" if len(ours) >= AT_LEAST else f"  (fewer than {AT_LEAST})"
         counts = "  ".join(f"{states[state]} {state}" for state in STATES if states[state])
-        print(f"      {name:<28}{len(ours):5d}: {100 * share:5.1f} %  {counts}{few}")
-        told[name] = {"mutants": len(ours), "found_percent": round(100 * share, 1), **{state: states[state] for state in sorted(states)}}
+        print(f"      {name:<28}{len(ours):5d}: {share}  {counts}{few}")
+        told[name] = {"mutants": len(ours), **{state: states[state] for state in STATES if states[state]}}
+        if ours:
+            told[name]["found_percent"] = round(100 * found_share(ours), 1)
     return {"mutants": len(results), "found_percent": round(100 * found_share(results), 1), "by_operator": told}
 
 
 def _held(results: Sequence[Result], wrong: Sequence[object]) -> dict[str, bool]:
-    names = dict.fromkeys(one.operator for one in results)
-    each = [[one for one in results if one.operator == name] for name in names]
+    each = [[one for one in results if one.operator == name] for name in operators("operators")]
     same = sum(one.state == "same" for one in results)
     return {
         f"at least {FEWEST} mutants": len(results) >= FEWEST,
