@@ -18,6 +18,7 @@ __all__ = [
     "category_steps",
     "engine_grades",
     "gear_grades",
+    "gear_grades_before_2005",
     "rows",
     "viscosity_index_basis",
 ]
@@ -132,6 +133,16 @@ def engine_grades() -> tuple[GradeRow, ...]:
 @cache
 def gear_grades() -> tuple[GearGradeRow, ...]:
     """Return the limits of every gear oil grade, winter grades first, coldest first."""
+    return _gear_rows("j306")
+
+
+@cache
+def gear_grades_before_2005() -> tuple[GearGradeRow, ...]:
+    """Return the bands that gear oil grades had before 2005 where they were wider than now."""
+    return _gear_rows("j306_before_2005")
+
+
+def _gear_rows(table: str) -> tuple[GearGradeRow, ...]:
     return tuple(
         GearGradeRow(
             row["grade"],
@@ -140,7 +151,7 @@ def gear_grades() -> tuple[GearGradeRow, ...]:
             _figure(row["kv100_max_mm2_s"]),
             _seen(row),
         )
-        for row in rows("j306")
+        for row in rows(table)
     )
 
 

@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass
 
 from twomarks.errors import InputError
-from twomarks.reference.tables import GearGradeRow, gear_grades
+from twomarks.reference.tables import GearGradeRow, gear_grades, gear_grades_before_2005
 
-__all__ = ["GearOilGrade", "gear_limits_of", "parse_gear_grade"]
+__all__ = ["GearOilGrade", "gear_limits_before_2005", "gear_limits_of", "parse_gear_grade"]
 
 _GRADE = re.compile(r"(?:sae\s*)?(?:(\d{2})\s*w)?\s*[-/ ]?\s*(\d{2,3})?", re.IGNORECASE)
 
@@ -42,6 +42,10 @@ def parse_gear_grade(text: str) -> GearOilGrade:
     InputError
         If the text is no grade of the driveline classification.
 
+    Notes
+    -----
+    Departs from the source: spaces, case and "SAE" do not matter.
+
     References
     ----------
     sae_j306
@@ -73,7 +77,8 @@ def gear_limits_of(grade: str) -> tuple[GearGradeRow, ...]:
 
     Notes
     -----
-    In documents from before 2005 a "90" could reach 24 and a "140" 41 mm2/s at 100 C.
+    Upper limits at 100 C do not belong to the range. An edition of 2025 adds grades whose limits were not seen. Departs from
+    the source: none.
 
     References
     ----------
@@ -81,3 +86,33 @@ def gear_limits_of(grade: str) -> tuple[GearGradeRow, ...]:
     """
     asked = parse_gear_grade(grade)
     return tuple(row for part in (asked.winter, asked.hot) if part for row in gear_grades() if row.grade == part)
+
+
+def gear_limits_before_2005(hot: str) -> GearGradeRow | None:
+    """Return what a hot grade could mean in documents from before 2005, where that differs.
+
+    Parameters
+    ----------
+    hot : str
+        Such as ``90`` or ``140``.
+
+    Returns
+    -------
+    GearGradeRow or None
+        Its wider band; None for a grade whose band did not change.
+
+    Raises
+    ------
+    TypeError
+        Never for text; what is no grade has no old band.
+
+    Notes
+    -----
+    Grades 110 and 190 were cut out of 90 and 140 in 2005: "90" reached from 13.5 to 24, "140" from 24 to 41 mm2/s at 100 C.
+    Departs from the source: none.
+
+    References
+    ----------
+    sae_j306_2005
+    """
+    return next((row for row in gear_grades_before_2005() if row.grade == hot), None)

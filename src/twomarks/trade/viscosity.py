@@ -1,47 +1,44 @@
-"""Kinematic viscosity of an oil over temperature, its viscosity index, and the viscosity of a blend."""
+"""Viscosity of an oil over temperature: the straight line through two measured points, and dynamic from kinematic."""
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
-from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any, cast
 
-from twomarks.errors import InputError, OutOfRangeError
-from twomarks.reference.tables import viscosity_index_basis
+from twomarks.trade.arrays import Real, Reals, is_array, maths_of, require, require_within
+from twomarks.words import Figure, Message, say
 
-__all__ = ["BLEND_CAUTION", "ViscosityLine", "blend_viscosity_astm_d7152", "viscosity_index", "walther_line"]
+__all__ = ["ViscosityLine", "double_logarithm", "dynamic_viscosity", "line_cautions", "walther_line"]
 
 CELSIUS_ZERO_K = 273.15
 SHORT_FORM_FROM_MM2_S = 2.0
-TABLE_TO_MM2_S = 70.0
-BLEND_CAUTION = "viscosity.blend_caution"
-"""Key of the caution that goes with every blend of engine oils."""
-
-
-def _loglog(kv_mm2_s: float) -> float:
-    return math.log10(math.log10(kv_mm2_s + 0.7))
+SHORT_FORM_ABOVE_MM2_S = 0.3
+LARGEST = math.log10(300.0)
+"""Double logarithm from which on a viscosity is no number any more."""
+MEASURED_BELOW_C = 0.0
+"""Below this an engine oil with thickeners is judged by its cranking and pumping tests, never by its line (judgement)."""
 
 
 @dataclass(frozen=True, slots=True)
 class ViscosityLine:
-    """The straight line ``lg lg(v + 0.7) = a - b lg T`` of one oil; `zero_k` turns Celsius into T."""
+    """The straight line ``lg lg(v + 0.7) = a - b lg T`` of one oil, or of each of an array; `zero_k` turns Celsius into T."""
 
-    a: float
-    b: float
+    a: Reals
+    b: Reals
     zero_k: float = CELSIUS_ZERO_K
 
-    def kinematic_viscosity(self, *, temp_c: float) -> float:
+    def kinematic_viscosity(self, *, temp_c: Real) -> Real:
         """Return the kinematic viscosity on the line.
 
         Parameters
         ----------
-        temp_c : float
-            Oil temperature [C], above absolute zero.
+        temp_c : float or ndarray, shape (n,)
+            Oil temperature [C], above absolute zero; broadcasts with the oils of the line.
 
         Returns
         -------
-        float
+        float or ndarray, shape (n,)
             Kinematic viscosity [mm2/s].
 
         Raises
@@ -52,30 +49,30 @@ class ViscosityLine:
         Notes
         -----
         For the homogeneous liquid. A multigrade in the cold is not: cranking and pumping viscosity are measured, never
-        read from this line. Departs from the source: none above 2 mm2/s.
+        read from this line; `line_cautions` says so with the answer. Departs from the source: none above 2 mm2/s.
 
         References
         ----------
         astm_d341
         """
-        if temp_c <= -self.zero_k:
-            raise OutOfRangeError(quantity="temperature", value=temp_c, low=-self.zero_k, unit="C", source="astm_d341")
-        try:
-            return 10.0**10.0 ** (self.a - self.b * math.log10(temp_c + self.zero_k)) - 0.7
-        except OverflowError:
-            raise OutOfRangeError(quantity="temperature", value=temp_c, unit="C", source="astm_d341") from None
+        require_within(temp_c, quantity="temperature", unit="C", source="astm_d341", above=-self.zero_k)
+        line: Any = self.a - self.b * maths_of(temp_c, self.a).log10(temp_c + self.zero_k)
+        if _largest(line) > LARGEST:
+            coldest_c = _largest(10.0 ** ((self.a - LARGEST) / self.b)) - self.zero_k
+            require_within(temp_c, quantity="temperature", unit="C", source="astm_d341", low=coldest_c)
+        return cast("Real", 10.0**10.0**line - 0.7)
 
-    def temperature(self, *, kv_mm2_s: float) -> float:
+    def temperature(self, *, kv_mm2_s: Real) -> Real:
         """Return the temperature at which the oil has a given viscosity.
 
         Parameters
         ----------
-        kv_mm2_s : float
-            Kinematic viscosity [mm2/s], above 0.3.
+        kv_mm2_s : float or ndarray, shape (n,)
+            Kinematic viscosity [mm2/s], above 0.3; broadcasts with the oils of the line.
 
         Returns
         -------
-        float
+        float or ndarray, shape (n,)
             Temperature [C].
 
         Raises
@@ -85,46 +82,75 @@ class ViscosityLine:
 
         Notes
         -----
-        Departs from the source: none above 2 mm2/s.
+        ``T = 10^((a - lg lg(v + 0.7)) / b)``. Departs from the source: none above 2 mm2/s.
 
         References
         ----------
         astm_d341
         """
-        if kv_mm2_s <= 0.3:
-            raise OutOfRangeError(quantity="kinematic viscosity", value=kv_mm2_s, low=0.3, unit="mm2/s", source="astm_d341")
-        return 10.0 ** ((self.a - _loglog(kv_mm2_s)) / self.b) - self.zero_k
+        _require_viscosity(kv_mm2_s, above=SHORT_FORM_ABOVE_MM2_S)
+        return cast("Real", 10.0 ** ((self.a - double_logarithm(kv_mm2_s)) / self.b) - self.zero_k)
 
 
-def walther_line(
-    *, kv_low_mm2_s: float, temp_low_c: float, kv_high_mm2_s: float, temp_high_c: float, zero_k: float = CELSIUS_ZERO_K
-) -> ViscosityLine:
-    """Return the viscosity-temperature line through two measured points.
+def double_logarithm(kv_mm2_s: Any) -> Any:
+    """Return the scale on which viscosity over temperature is straight, and on which oils blend.
 
     Parameters
     ----------
-    kv_low_mm2_s : float
+    kv_mm2_s : float or ndarray, shape (n,)
+        Kinematic viscosity [mm2/s], above 0.3; the callers have seen to that.
+
+    Returns
+    -------
+    float or ndarray, shape (n,)
+        ``lg lg(v + 0.7)`` [-].
+
+    Raises
+    ------
+    ValueError
+        If a number is 0.3 or less.
+
+    Notes
+    -----
+    Departs from the source: the terms that matter only below 2 mm2/s are left out.
+
+    References
+    ----------
+    astm_d341
+    """
+    m = maths_of(kv_mm2_s)
+    return m.log10(m.log10(kv_mm2_s + 0.7))
+
+
+def walther_line(
+    *, kv_low_mm2_s: Reals, temp_low_c: Reals, kv_high_mm2_s: Reals, temp_high_c: Reals, zero_k: float = CELSIUS_ZERO_K
+) -> ViscosityLine:
+    """Return the viscosity-temperature line through two measured points, of one oil or of each of an array.
+
+    Parameters
+    ----------
+    kv_low_mm2_s : float or ndarray, shape (n,)
         Kinematic viscosity at the lower temperature [mm2/s], at least 2.
-    temp_low_c : float
-        The lower temperature [C], usually 40.
-    kv_high_mm2_s : float
+    temp_low_c : float or ndarray, shape (n,)
+        The lower temperature [C], above absolute zero, usually 40.
+    kv_high_mm2_s : float or ndarray, shape (n,)
         Kinematic viscosity at the higher temperature [mm2/s], at least 2 and below the first.
-    temp_high_c : float
-        The higher temperature [C], usually 100.
+    temp_high_c : float or ndarray, shape (n,)
+        The higher temperature [C], above the first, usually 100.
     zero_k : float
         The freezing point on the absolute scale [K]; 273.15, or 273 to repeat older published examples.
 
     Returns
     -------
     ViscosityLine
-        The constants a and b of the line [-].
+        The constants a and b of the line [-], arrays where an argument is one.
 
     Raises
     ------
     OutOfRangeError
-        If a viscosity is below 2 mm2/s (the short form ends there).
+        If a viscosity is below 2 mm2/s (the short form ends there), or a temperature not above absolute zero.
     InputError
-        If the temperatures do not rise or the viscosities do not fall.
+        If the temperatures do not rise or the viscosities do not fall; of an array with the first offending index.
 
     Notes
     -----
@@ -135,108 +161,104 @@ def walther_line(
     astm_d341
     """
     for kv_mm2_s in (kv_low_mm2_s, kv_high_mm2_s):
-        if not kv_mm2_s >= SHORT_FORM_FROM_MM2_S:
-            raise OutOfRangeError(
-                quantity="kinematic viscosity", value=kv_mm2_s, low=SHORT_FORM_FROM_MM2_S, unit="mm2/s", source="astm_d341"
-            )
-    if not (temp_low_c < temp_high_c and kv_low_mm2_s > kv_high_mm2_s):
-        raise InputError("viscosity.points", found=(temp_low_c, kv_low_mm2_s, temp_high_c, kv_high_mm2_s))
-    cold, hot = math.log10(temp_low_c + zero_k), math.log10(temp_high_c + zero_k)
-    b = (_loglog(kv_low_mm2_s) - _loglog(kv_high_mm2_s)) / (hot - cold)
-    return ViscosityLine(_loglog(kv_low_mm2_s) + b * cold, b, zero_k)
+        _require_viscosity(kv_mm2_s, low=SHORT_FORM_FROM_MM2_S)
+    for temp_c in (temp_low_c, temp_high_c):
+        require_within(temp_c, quantity="temperature", unit="C", source="astm_d341", above=-zero_k)
+    require(
+        (temp_low_c < temp_high_c) & (kv_low_mm2_s > kv_high_mm2_s),
+        "viscosity.points",
+        temp_low=temp_low_c,
+        kv_low=kv_low_mm2_s,
+        temp_high=temp_high_c,
+        kv_high=kv_high_mm2_s,
+    )
+    m = maths_of(temp_low_c, temp_high_c)
+    low: Any = temp_low_c
+    high: Any = temp_high_c
+    cold, hot = m.log10(low + zero_k), m.log10(high + zero_k)
+    thick, thin = double_logarithm(kv_low_mm2_s), double_logarithm(kv_high_mm2_s)
+    b = (thick - thin) / (hot - cold)
+    return ViscosityLine(thick + b * cold, b, zero_k)
 
 
-def viscosity_index(*, kv40_mm2_s: float, kv100_mm2_s: float) -> float:
-    """Return the viscosity index, not rounded.
+def dynamic_viscosity(*, kv_mm2_s: Real, density_kg_m3: Reals) -> Real:
+    """Return the dynamic viscosity of an oil from its kinematic one.
 
     Parameters
     ----------
-    kv40_mm2_s : float
-        Kinematic viscosity at 40 C [mm2/s].
-    kv100_mm2_s : float
-        Kinematic viscosity at 100 C [mm2/s], at least 2 and below `kv40_mm2_s`.
+    kv_mm2_s : float or ndarray, shape (n,)
+        Kinematic viscosity [mm2/s], above 0.
+    density_kg_m3 : float or ndarray, shape (n,)
+        Density at the same temperature [kg/m3], above 0; `twomarks.trade.volume.density_at` brings that of 15 C there.
 
     Returns
     -------
-    float
-        Viscosity index [-]; the standard reports whole numbers.
+    float or ndarray, shape (n,)
+        Dynamic viscosity [mPa.s].
 
     Raises
     ------
     OutOfRangeError
-        If `kv100_mm2_s` is below 2, where the index is not defined.
-    InputError
-        If the oil is not thinner at 100 C than at 40 C.
+        If viscosity or density is not above 0.
 
     Notes
     -----
-    Up to 100: ``100 (L - U)/(L - H)``; above: ``100 + (10^N - 1)/0.00715`` with ``N = lg(H/U)/lg Y``. L and H by linear
-    interpolation of the table up to 70 mm2/s, by the two quadratics above. Departs from the source: it prints H to four
-    digits, so that results may differ from its examples by 0.1 before rounding.
+    ``mu = v rho / 1000`` in these units: the definition of kinematic viscosity. At low shear; cranking, pumping and
+    high-shear viscosity are measured otherwise. Departs from the source: none.
 
     References
     ----------
-    astm_d2270, chemicals_library
+    exact_units
     """
-    if not kv100_mm2_s >= SHORT_FORM_FROM_MM2_S:
-        raise OutOfRangeError(quantity="kinematic viscosity", value=kv100_mm2_s, low=2.0, unit="mm2/s", source="astm_d2270")
-    if not kv40_mm2_s > kv100_mm2_s:
-        raise InputError("viscosity.points", found=(40.0, kv40_mm2_s, 100.0, kv100_mm2_s))
-    low, high = _basis(kv100_mm2_s)
-    if kv40_mm2_s > high:
-        return 100.0 * (low - kv40_mm2_s) / (low - high)
-    power = math.log10(high / kv40_mm2_s) / math.log10(kv100_mm2_s)
-    return 100.0 + (10.0**power - 1.0) / 0.00715
+    _require_viscosity(kv_mm2_s, above=0.0)
+    require_within(density_kg_m3, quantity="density", unit="kg/m3", above=0.0)
+    product: Any = kv_mm2_s * density_kg_m3
+    return cast("Real", product / 1000.0)
 
 
-def _basis(kv100_mm2_s: float) -> tuple[float, float]:
-    y = kv100_mm2_s
-    if y > TABLE_TO_MM2_S:
-        return (0.8353 * y + 14.67) * y - 216.0, (0.1684 * y + 11.85) * y - 97.0
-    table = viscosity_index_basis()
-    at = min(bisect_right(table, y, key=lambda row: row[0]), len(table) - 1)
-    (y0, l0, h0), (y1, l1, h1) = table[at - 1], table[at]
-    share = (y - y0) / (y1 - y0)
-    return l0 + share * (l1 - l0), h0 + share * (h1 - h0)
-
-
-def blend_viscosity_astm_d7152(*, kv_mm2_s: Sequence[float], volume_share: Sequence[float]) -> float:
-    """Return the viscosity of a blend of oils at the temperature at which theirs were measured.
+def line_cautions(*, temp_c: float, kv_mm2_s: float) -> tuple[Message, ...]:
+    """Return what has to be said with a viscosity that was read from a line.
 
     Parameters
     ----------
-    kv_mm2_s : sequence of float, shape (n,)
-        Kinematic viscosity of each oil at one common temperature [mm2/s], above 0.3.
-    volume_share : sequence of float, shape (n,)
-        Volume of each oil, or its share of the whole [-]; not negative, not all zero.
+    temp_c : float
+        Temperature it was read at [C], above absolute zero.
+    kv_mm2_s : float
+        What was read [mm2/s], above 0.3.
 
     Returns
     -------
-    float
-        Kinematic viscosity of the blend [mm2/s].
+    tuple of Message
+        None, one or two cautions: in the cold an engine oil is judged by measured figures; below 2 mm2/s the short form drifts.
 
     Raises
     ------
     OutOfRangeError
-        If a viscosity is 0.3 mm2/s or less.
-    InputError
-        If the two sequences differ in length, a share is negative, or all are zero.
+        If temperature or viscosity lies outside its range.
 
     Notes
     -----
-    Mean of ``lg lg(v + 0.7)`` by volume. The standard says that it may not hold for strongly non-Newtonian liquids such as
-    viscosity index improvers and additive packages: for engine oils show `BLEND_CAUTION`. Departs from
-    the source: its worked figures were not seen, the rule is the common double logarithm.
+    The border of 0 C is this project's judgement, 2 mm2/s is the source's. Departs from the source: none.
 
     References
     ----------
-    astm_d7152, astm_d341
+    astm_d341, house_judgement
     """
-    total = math.fsum(volume_share)
-    if len(kv_mm2_s) != len(volume_share) or not total > 0.0 or min(volume_share) < 0.0:
-        raise InputError("viscosity.shares", found=tuple(volume_share))
-    for kv in kv_mm2_s:
-        if not kv > 0.3:
-            raise OutOfRangeError(quantity="kinematic viscosity", value=kv, low=0.3, unit="mm2/s", source="astm_d7152")
-    mean = math.fsum(share * _loglog(kv) for kv, share in zip(kv_mm2_s, volume_share, strict=True)) / total
-    return 10.0**10.0**mean - 0.7
+    require_within(temp_c, quantity="temperature", unit="C", source="astm_d341", above=-CELSIUS_ZERO_K)
+    _require_viscosity(kv_mm2_s, above=SHORT_FORM_ABOVE_MM2_S)
+    found: list[Message] = []
+    if temp_c < MEASURED_BELOW_C:
+        found.append(say("viscosity.caution_cold", temp=Figure(MEASURED_BELOW_C, "C")))
+    if kv_mm2_s < SHORT_FORM_FROM_MM2_S:
+        found.append(say("viscosity.caution_thin", limit=Figure(SHORT_FORM_FROM_MM2_S, "mm2/s")))
+    return tuple(found)
+
+
+def _require_viscosity(kv_mm2_s: Reals, *, low: float | None = None, above: float | None = None) -> None:
+    require_within(kv_mm2_s, quantity="kinematic viscosity", unit="mm2/s", source="astm_d341", low=low, above=above)
+
+
+def _largest(values: Any) -> float:
+    if not is_array(values):
+        return float(values)
+    return float(values.max()) if values.size else -math.inf

@@ -19,6 +19,16 @@ NAMES: dict[str, str] = {
     "volume-at": "volume",
     "pan-volume": "volume",
     "drain": "volume",
+    "viscosity-index": "viscosity",
+    "viscosity-from-index": "viscosity",
+    "viscosity-at": "viscosity",
+    "temperature-at": "viscosity",
+    "density-at": "viscosity",
+    "blend": "blending",
+    "blend-share": "blending",
+    "fuel-dilution": "blending",
+    "grade": "grades",
+    "grade-limits": "grades",
 }
 
 
