@@ -11,7 +11,28 @@ LOOKS = frozenset({"inspect", "measure", "record", "say", "reset"})
 """Actions that change nothing on the vehicle."""
 
 _STANDING = frozenset({"vehicle", "stands", "jack", "chocks", "brake", "gear", "range_lever", "air_suspension", "people"})
-_RUNNING = frozenset({"key", "tag", "people", "filler", "dipstick", "rags", "tools", "funnel", "spills", "leaks", "lamp", "engine"})
+_RUNNING = frozenset(
+    {
+        "key",
+        "tag",
+        "people",
+        "filler",
+        "dipstick",
+        "rags",
+        "tools",
+        "funnel",
+        "spills",
+        "leaks",
+        "lamp",
+        "engine",
+        "heater",
+        "hoses",
+        "mixture",
+    }
+)
+_POURING = frozenset(
+    {"filler", "filler_area", "funnel", "container", "container_seal", "dipstick", "oil_class", "limited_slip", "mixture", "paint_cover"}
+)
 _ASKS: dict[str, frozenset[str]] = {
     "raise": _STANDING,
     "support": _STANDING,
@@ -21,8 +42,10 @@ _ASKS: dict[str, frozenset[str]] = {
     "run_engine": _RUNNING,
     "stop_engine": frozenset({"key", "gear", "lamp", "leaks", "engine"}),
     "loosen": frozenset({"pan", "gloves", "glasses", "kit", "waste_can", "housing"}),
-    "drain": frozenset({"pan", "tag", "gloves", "glasses", "kit", "waste_can"}),
-    "pour": frozenset({"filler", "filler_area", "funnel", "container", "dipstick"}),
+    "drain": frozenset({"pan", "tag", "gloves", "glasses", "kit", "waste_can", "breather"}),
+    "pour": _POURING,
+    "bleed": _POURING | {"jar", "bleed_hose", "bleed_order", "pedal", "gloves", "glasses", "kit"},
+    "drive": frozenset({"pedal", "leaks", "chocks", "people", "key"}),
     "open": frozenset({"filler_area"}),
     "close": frozenset({"rags", "tools", "funnel"}),
     "decant": frozenset({"pan", "waste_can"}),

@@ -168,9 +168,9 @@ def without_thing(document: Document, spot: Spot, thing: str) -> Document:
 
 
 def alone(document: Document, spot: Spot, *, name: str) -> Row:
-    """Return one move as a step of its own called `name`, with the words, cautions and condition of the step it comes from."""
+    """Return one move as a step of its own called `name`, with the words, cautions, condition and repeats of the step it comes from."""
     step = document["steps"][spot.index]
-    kept = {field: step[field] for field in ("words", "caution", "condition") if field in step}
+    kept = {field: step[field] for field in ("words", "caution", "condition", "each") if field in step}
     made = {**kept, **spot.move, "id": name}
     place = place_of(step, spot.move)
     if place:

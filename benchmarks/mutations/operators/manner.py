@@ -20,8 +20,8 @@ def by_feel(case: Case) -> Iterator[Mutant]:
 
 
 def wrong_manner(case: Case) -> Iterator[Mutant]:
-    """An engine is run, warmed or filled in another manner than the one that spares it."""
-    for spot in worked_moves(case, "run_engine", "warm", "pour"):
+    """An engine is run or warmed, a fluid poured or bled, a pedal pressed in another manner than the one that does it."""
+    for spot in worked_moves(case, "run_engine", "warm", "pour", "bleed", "prime", "press", "drive"):
         for field in ("manner", "pace", "amount"):
             if spot.move.get(field):
                 yield _done(case, spot, f"without its {field}", **{field: None})
