@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.procedures import sheets
 from tests.procedures.mistakes import bound
 from twomarks.model.loading import load_as
 from twomarks.model.procedure import Procedure
+from twomarks.procedures.kit import Kit
 from twomarks.procedures.rehearsal import Rehearsal, rehearse
 
 FOLDER = Path(__file__).parent / "tiny"
@@ -45,6 +47,12 @@ EXPECTED: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("key_away", "slide-under", "harm"),
         ("on_wheels", "jack-up", "harm"),
     ),
+    "04-add-cleaner": (
+        ("not_too_much", "add", "damage"),
+        ("fresh_air", "run", "harm"),
+        ("not_hot", "drain", "harm"),
+        ("pan_size", "drain", "omission"),
+    ),
     "08-read-at-once": (
         ("reading_counts", "read", "omission"),
         ("add_by_reading", "top-up", "damage"),
@@ -65,14 +73,21 @@ EXPECTED: dict[str, tuple[tuple[str, str, str], ...]] = {
 NOT_FOUND: dict[str, tuple[str, ...]] = {
     "01-change-the-oil": ("by_hand_first", "one_new_seal", "drain_time", "tray_back", "new_part", "plug_before_pour"),
     "02-slide-under": ("level_after", "leaks", "recorded"),
+    "04-add-cleaner": ("drain_time", "loosened"),
     "08-read-at-once": ("fresh_air", "ground", "level_after"),
     "10-reverse-of-removal": ("taken_out", "by_hand_first"),
 }
 
 
+# what the vehicle and the kit of a write-up have beside those of the others: a bottle, and a pan that holds no more than the refill
+SHEETS = {"04-add-cleaner": f'{sheets.CAR}\n[slots.flush]\nholds = "0.4 L"\n'}
+KITS = {"04-add-cleaner": Kit(pan_l=4.3)}
+
+
 def rehearsed(name: str) -> Rehearsal:
     """Return what comes to light in a tiny write-up on the car it is for."""
-    return rehearse(bound(load_as(Procedure, (FOLDER / f"{name}.toml").read_text("utf-8"), where=name)))
+    procedure = load_as(Procedure, (FOLDER / f"{name}.toml").read_text("utf-8"), where=name)
+    return rehearse(bound(procedure, SHEETS.get(name, "")), KITS.get(name))
 
 
 @pytest.mark.parametrize(
