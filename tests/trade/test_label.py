@@ -128,9 +128,9 @@ def test_an_approval_after_a_claim_is_one_only_where_it_is_said_anew():
 
 
 def test_what_is_not_understood_is_listed():
-    label = read_label("0W-20 ILSAC GF-6A API SP resource conserving, EX 31")
+    label = read_label("0W-20 ILSAC GF-6A API SP resource conserving, sparkling, EX 31")
     assert said(label) == ("0W-20", ["ILSAC GF-6A", "API SP"], ())
-    assert label.not_understood == ("resource conserving", "EX 31")
+    assert (label.not_understood, label.marks) == (("sparkling", "EX 31"), ("resource conserving",))
 
 
 @pytest.mark.parametrize(

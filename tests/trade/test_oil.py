@@ -17,6 +17,10 @@ def verdict(label: str, *blocks: CallBlock, coldest: float | None = -20.0, **mor
     return oil_verdict(call=OilCall(blocks or (BLOCK,)), offer=offer, coldest_start_c=coldest, **more)
 
 
+def margin(found: OilVerdict, name: str) -> float:
+    return next(one.margin for one in found.margins if one.name == name)
+
+
 def keys(messages) -> list[str]:
     return [message.key for message in messages]
 
@@ -26,8 +30,8 @@ def test_grade_category_approval_and_cold_together_meet():
     assert found.state == "meets"
     assert {"oil.grade_listed", "oil.category_met", "oil.approval_met", "oil.handbook_cold"} <= set(keys(found.reasons))
     assert found.settles == ()
-    assert found.margins["above_handbook_limit_k"] == pytest.approx(15.0)
-    assert found.margins["above_cranking_test_k"] == pytest.approx(15.0)
+    assert margin(found, "cold_handbook") == pytest.approx(15.0)
+    assert margin(found, "cranking_test") == pytest.approx(15.0)
 
 
 @pytest.mark.parametrize("spelt", ["EX229-5", "ex 229 5", "EX-229-5", "ex2295"])
@@ -96,7 +100,7 @@ def test_hotter_than_the_handbook_allows_is_refused_and_unknown_heat_is_not_show
     block = CallBlock(("5W-30",), ("ACEA C3",), (), -35.0, 30.0)
     hot = verdict("5W-30, ACEA C3", block, hottest_day_c=34.0)
     assert (hot.state, hot.reasons[0].key) == ("does not meet", "oil.hotter_than_handbook")
-    assert hot.margins["below_handbook_limit_k"] == pytest.approx(-4.0)
+    assert margin(hot, "heat_handbook") == pytest.approx(-4.0)
     assert verdict("5W-30, ACEA C3", block, hottest_day_c=29.0).state == "meets"
     unknown = verdict("5W-30, ACEA C3", block)
     assert (unknown.state, keys(unknown.settles)) == ("not shown", ["oil.settle_climate"])
@@ -139,7 +143,7 @@ def test_the_handbooks_limit_of_cold_comes_before_the_test_point():
     found = verdict("5W-30, ACEA C3, approval EX 229-5", coldest=-32.0)
     assert found.state == "meets"
     assert "oil.colder_but_allowed" in keys(found.reasons)
-    assert found.margins["above_cranking_test_k"] == pytest.approx(-2.0)
+    assert margin(found, "cranking_test") == pytest.approx(-2.0)
 
 
 def test_without_a_limit_in_the_handbook_the_test_point_decides():

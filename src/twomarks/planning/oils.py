@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from twomarks.model.shelf import Oil, ShelfList
+from twomarks.model.facts import Fact
+from twomarks.model.shelf import DataSheet, Oil, ShelfList
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.facts import oil_verdict_for
 from twomarks.trade.climate import DesignTemperature
@@ -30,14 +31,25 @@ class JudgedOil:
 
 def offer_of(oil: Oil) -> OilOnOffer:
     """Return an oil of the shelf list as the engineering wants it."""
-    data = oil.data
+    data = oil.data or DataSheet()
     return OilOnOffer(
         name=oil.name,
         label=read_label(oil.label.text),
-        kv40_mm2_s=data.kv40.core if data and data.kv40 else None,
-        kv100_mm2_s=data.kv100.core if data and data.kv100 else None,
-        hths_mpa_s=data.hths.core if data and data.hths else None,
+        kv40_mm2_s=_core(data.kv40),
+        kv100_mm2_s=_core(data.kv100),
+        hths_mpa_s=_core(data.hths),
+        density15_kg_m3=_core(data.density15),
+        ccs_mpa_s=_core(data.ccs),
+        ccs_temp_c=_core(data.ccs_at),
+        mrv_mpa_s=_core(data.mrv),
+        mrv_temp_c=_core(data.mrv_at),
+        ash_percent=_core(data.ash),
+        tbn_mgkoh_g=_core(data.tbn),
     )
+
+
+def _core(fact: Fact | None) -> float | None:
+    return fact.core if fact else None
 
 
 def judged_oils(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from twomarks import units
 from twomarks.model.procedure import Procedure
 from twomarks.model.vehicle import VehicleSheet
-from twomarks.procedures.lacks import HARM_OF_FACT, WHERE_FOUND
+from twomarks.procedures.lacks import FACTS_OF_FLUID, HARM_OF_FACT, WHERE_FOUND
 from twomarks.procedures.sheet_facts import GROUPS, core_of, figure_of, part_of
 from twomarks.trade.label import Label, read_label
 from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
@@ -75,8 +75,12 @@ def oil_verdict_for(
 ) -> OilVerdict:
     """Return whether `offer` meets what this vehicle asks for, its reasons carrying the sheet's sources.
 
-    `in_engine` is what the daybook says was filled last; without it the sheet is asked.
+    `in_engine` is what the daybook says was filled last; without it the sheet is asked. What of it stays is the dry fill less
+    the refill, where the sheet has both.
     """
+    part = part_of(sheet, "circuit", circuit)
+    refill_l, dry_l = core_of(part, "refill_with_filter"), core_of(part, "dry_fill")
+    stays_l = dry_l - refill_l if refill_l is not None and dry_l is not None and dry_l >= refill_l else None
     verdict = oil_verdict(
         call=oil_call(sheet, circuit),
         offer=offer,
@@ -86,11 +90,14 @@ def oil_verdict_for(
         coldest_start_low_c=coldest_start_low_c,
         hottest_day_c=hottest_day_c,
         in_engine=in_engine or label_in(sheet, circuit),
+        stays_l=stays_l,
+        fill_l=refill_l,
     )
-    blocks = getattr(part_of(sheet, "circuit", circuit), "accepts", ()) or ()
+    blocks = getattr(part, "accepts", ()) or ()
     limits = [figure_of(one, name) for one in blocks for name in ("coldest", "hottest")]
     known = {"limit": tuple(figure for figure in limits if figure is not None)}
-    return OilVerdict(verdict.state, sourced(verdict.reasons, known), sourced(verdict.settles, known), verdict.margins)
+    told = tuple(replace(reason, message=sourced((reason.message,), known)[0]) for reason in verdict.told)
+    return replace(verdict, told=told, settles=sourced(verdict.settles, known))
 
 
 def pour_plan(
@@ -161,7 +168,10 @@ def _equal(sheet: Figure, worked: Figure) -> bool:
 
 
 _RANK = ("harm", "damage", "omission", "advice")
-_FETCH = ("refill_with_filter", "accepts", "torque", "turn", "count", "between_marks", "numbers", "sizes", "drive", "settle")
+_FETCH = (
+    "refill_with_filter", "refill", "accepts", "torque", "turn", "limited_slip", "mixture", "count", "between_marks", "order", "numbers",
+    "sizes", "drive", "settle",
+)  # fmt: skip
 
 
 def missing_figures(sheet: VehicleSheet, procedure: Procedure, *, item: str | None = None) -> tuple[WorthFetching, ...]:
@@ -195,7 +205,9 @@ def _facts_of(procedure: Procedure, name: str) -> tuple[str, ...]:
     role = procedure.roles[name]
     owner = procedure.roles[role.of].kind if role.of else ""
     if role.kind == "circuit":
-        return ("refill_with_filter", "accepts", "between_marks", "settle")
+        return FACTS_OF_FLUID[role.fluid]
+    if role.kind == "tap":
+        return ()
     if role.kind == "fastening":
         return ("torque", "drive") if owner == "circuit" else (_joint_fact(procedure, name),)
     if role.kind == "slot" and owner == "fastening":

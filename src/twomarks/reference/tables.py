@@ -9,13 +9,9 @@ from functools import cache
 from twomarks import packaged
 
 __all__ = [
-    "CategoryRow",
-    "CategoryStep",
     "GearGradeRow",
     "GradeRow",
     "Seen",
-    "categories",
-    "category_steps",
     "engine_grades",
     "gear_grades",
     "gear_grades_before_2005",
@@ -57,36 +53,6 @@ class GearGradeRow:
     bf150_temp_c: float | None
     kv100_min_mm2_s: float
     kv100_max_mm2_s: float | None
-    seen: Seen
-
-
-@dataclass(frozen=True, slots=True)
-class CategoryRow:
-    """One service category: who issues it, its class, the line it belongs to, and the limits that tell it apart."""
-
-    body: str
-    name: str
-    line: str
-    hths_min_mpa_s: float | None
-    hths_max_mpa_s: float | None
-    ash_max_percent: float | None
-    saps: str
-    caution: str
-    seen: Seen
-
-
-@dataclass(frozen=True, slots=True)
-class CategoryStep:
-    """What a source says on using one category where another is asked for.
-
-    `chains` is true where the source's own rule carries over from step to step.
-    """
-
-    have: str
-    asked: str
-    covered: bool
-    chains: bool
-    caution: str
     seen: Seen
 
 
@@ -152,32 +118,4 @@ def _gear_rows(table: str) -> tuple[GearGradeRow, ...]:
             _seen(row),
         )
         for row in rows(table)
-    )
-
-
-@cache
-def categories() -> dict[str, CategoryRow]:
-    """Return every known service category by its whole name, such as ``"API CK-4"``."""
-    return {
-        f"{row['body']} {row['class']}": CategoryRow(
-            row["body"],
-            row["class"],
-            row["line"],
-            _figure(row["hths_min_mpa_s"]),
-            _figure(row["hths_max_mpa_s"]),
-            _figure(row["ash_max_percent"]),
-            row["saps"],
-            row["caution"],
-            _seen(row),
-        )
-        for row in rows("categories")
-    }
-
-
-@cache
-def category_steps() -> tuple[CategoryStep, ...]:
-    """Return what the sources say on one category standing in for another."""
-    return tuple(
-        CategoryStep(row["have"], row["asked"], row["covered"] == "yes", row["chains"] == "yes", row["caution"], _seen(row))
-        for row in rows("category_steps")
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-__all__ = ["CODE", "GRADE", "doubts_approval", "doubts_category", "doubts_grade", "takes_back"]
+__all__ = ["CODE", "GRADE", "doubts_approval", "doubts_category", "doubts_grade", "doubts_mark", "takes_back"]
 
 CODE, GRADE = "\x00", "\x01"
 """What stands for a category, and for a viscosity grade, in words whose doubt is asked for."""
@@ -56,10 +56,42 @@ def doubts_category(words: str) -> bool:
     -------
     bool
         True where a word takes it back, or one stands beside it that no plain label has there.
+
+    Notes
+    -----
+    The words are those met on labels; an unknown one in small letters doubts too. Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
     """
     if _DOUBT.search(words) or _AFTER_CODE.search(words) or _FOR.search(words):
         return True
     return any(_stranger(match[1], _BESIDE) for beside in (_BEFORE, _AFTER) for match in beside.finditer(words))
+
+
+def doubts_mark(words: str) -> bool:
+    """Return whether words, in which `CODE` stands for a mark such as ``DOT 4``, leave it open that the fluid has it.
+
+    Parameters
+    ----------
+    words : str
+        A stretch of a label, one of its marks replaced by `CODE`.
+
+    Returns
+    -------
+    bool
+        True where a word takes it back, or says what the fluid is for instead of what it is.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
+    """
+    return bool(_DOUBT.search(words) or _AFTER_CODE.search(words) or _FOR.search(words))
 
 
 def doubts_approval(before: str, after: str) -> bool:
@@ -76,6 +108,14 @@ def doubts_approval(before: str, after: str) -> bool:
     -------
     bool
         True where a word takes it back, or the one just before is none that goes with an approval.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
     """
     if _DOUBT.search(before) or _DOUBT.search(after) or re.search(r"\bfor\b", before, re.IGNORECASE):
         return True
@@ -95,6 +135,14 @@ def doubts_grade(words: str) -> bool:
     -------
     bool
         True where a grade is one that the oil is like, or stands in for.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
     """
     return _LIKE.search(words) is not None
 
@@ -111,5 +159,13 @@ def takes_back(words: str) -> bool:
     -------
     bool
         True where they do.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
     """
     return _BACK.search(words) is not None

@@ -8,18 +8,22 @@ from dataclasses import dataclass, field
 from functools import cache
 
 from twomarks.errors import InputError
-from twomarks.reference.tables import categories
-from twomarks.trade.categories import Category, parse_category
+from twomarks.reference.oil_categories import categories
+from twomarks.trade.category_names import Category, parse_category
 from twomarks.trade.doubt import CODE, GRADE, doubts_approval, doubts_category, doubts_grade, takes_back
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, parse_grade
+from twomarks.trade.label_marks import fluid_of, marks_in, without_marks
 
 __all__ = ["Label", "approval_key", "read_label", "same_approval"]
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A label as understood; `claims` are the seller's words for what nobody but the seller vouches for."""
+    """A label as understood; `claims` are the seller's words for what nobody but the seller vouches for.
+
+    `marks` are words with a meaning of their own, such as ``DOT 4`` or ``limited slip``; `fluid` is "" where it is not said.
+    """
 
     text: str = ""
     grade: EngineOilGrade | GearOilGrade | None = None
@@ -27,6 +31,8 @@ class Label:
     approvals: tuple[str, ...] = ()
     claims: tuple[str, ...] = ()
     not_understood: tuple[str, ...] = ()
+    marks: tuple[str, ...] = ()
+    fluid: str = ""
 
 
 @dataclass(slots=True)
@@ -36,8 +42,10 @@ class _Reading:
     approvals: list[str] = field(default_factory=list)
     claims: list[str] = field(default_factory=list)
     not_understood: list[str] = field(default_factory=list)
+    marks: list[str] = field(default_factory=list)
     mode: str = ""
     body: str = ""
+    year: str = ""
     torn: bool = False
 
 
@@ -59,17 +67,28 @@ _CLAIM = re.compile(
     re.IGNORECASE,
 )
 _GRADE = re.compile(
-    r"\b(?:SAE\s*)?\d{1,2}\s*W\s*[-–/ ]?\s*\d{1,3}\b|\bSAE\s*\d{1,3}(?:\s*W)?\b|\b\d{1,2}\s*W\b(?!\s*[-/]?\s*\d)", re.IGNORECASE
+    r"\b(?:SAE\s*)?\d{1,2}\s*W\s*[-–/ ]?\s*\d{1,3}\b|\b(?:SAE(?:\s*HD)?|HD|mono-?grade|straight)[\s:-]*\d{1,3}(?:\s*W)?\b"
+    r"|\b\d{1,2}\s*W\b(?!\s*[-/]?\s*\d)",
+    re.IGNORECASE,
 )
+_GRADE_WORDS = re.compile(r"\b(?:HD|mono-?grade|straight)[\s:-]*", re.IGNORECASE)
 _BODY = re.compile(r"\b(API(?:\s+SERVICE)?|ACEA|ILSAC|JASO)\b", re.IGNORECASE)
-_EDITION = r"(?:\s*[-(]\s*(?:(?:19|20)\d{2}|\d{2})\b\)?)?"
+_EDITION = r"(?:\s*[-(]\s*(?:(?:19|20)\d{2}|\d{2})\b\)?|\s+20[0-3]\d\b)?"
+_YEAR_FIRST = re.compile(r"\b(ACEA)[\s:-]*((?:19|20)\d{2})\b", re.IGNORECASE)
+_TWO_B = re.compile(r"\bA(\d)\s*/\s*B(\d)\s*/\s*B(\d)\b", re.IGNORECASE)
+_SPLIT_NAME = re.compile(r"\bM(A)-([12])\b", re.IGNORECASE)
+_NEEDS_BODY = re.compile(r"E[235]", re.IGNORECASE)
+"""Classes that read like a kind of petrol ("E5") unless the label names who issues them."""
 
 
 @cache
 def _category_pattern() -> re.Pattern[str]:
     names = sorted({row.name for row in categories().values()}, key=len, reverse=True)
     spelt = [re.escape(name).replace(r"\ ", r"\s*").replace("PLUS", r"(?:PLUS|\+)").replace(r"\-", r"[-\s]?") for name in names]
-    return re.compile(rf"(?:T\s?903\s*[:-]?\s*)?(?<![A-Z0-9])(?<![A-Z0-9]-)(?:{'|'.join(spelt)}){_EDITION}(?![A-Z0-9])", re.IGNORECASE)
+    return re.compile(
+        rf"(?:T\s?903\s*[:-]?\s*)?(?<![A-Z0-9])(?<![A-Z0-9]-)(?:{'|'.join(spelt)}){_EDITION}(?![A-Z0-9])(?!\s?\+(?!\s*[A-Z]))",
+        re.IGNORECASE,
+    )
 
 
 def approval_key(text: str) -> str:
@@ -84,6 +103,14 @@ def approval_key(text: str) -> str:
     -------
     str
         The code without spaces and hyphens, in one case.
+
+    Notes
+    -----
+    Nothing is inferred from a code: no maker's list of successors is known here. Departs from the sources: none.
+
+    References
+    ----------
+    house_judgement
     """
     return re.sub(r"[\s\-–\u00a0]", "", text).casefold()
 
@@ -103,6 +130,14 @@ def same_approval(one: str, other: str) -> bool:
     bool
         True where they are alike apart from case, spaces and hyphens. Where both part their digits they part them alike: EX
         22-95 is not EX 229-5, and EX 2295 may be either.
+
+    Notes
+    -----
+    Compared as text alone; one code never stands in for another. Departs from the sources: none.
+
+    References
+    ----------
+    house_judgement
     """
     if approval_key(one) != approval_key(other):
         return False
@@ -138,15 +173,17 @@ def read_label(text: str) -> Label:
     Notes
     -----
     Approvals are what follows "approval" or "approved", up to a semicolon, a full stop or a line's end. Gear oil grades (70W
-    and up) are told from engine oil grades by their numbers.
+    and up) are told from engine oil grades by their numbers. "ACEA 2016 C3" is an edition, "ACEA A3/B3/B4" are two classes.
+    Departs from the sources: none.
 
     References
     ----------
     sae_j300, sae_j306, api_guide
     """
     read = _Reading()
-    for sentence in re.split(r"[;\n•|]|\.(?=\s|$)", text):
-        read.mode = read.body = ""
+    spelt = _SPLIT_NAME.sub(r"M\1\2", _TWO_B.sub(r"A\1/B\2 A\1/B\3", text))
+    for sentence in re.split(r"[;\n•|]|\.(?=\s|$)", spelt):
+        read.mode = read.body = read.year = ""
         before = len(read.categories), len(read.approvals)
         for part in re.split(r",(?!\d)", sentence):
             if takes_back(part) and not re.search(r"\d", part):
@@ -159,6 +196,8 @@ def read_label(text: str) -> Label:
         tuple(dict.fromkeys(read.approvals)),
         tuple(dict.fromkeys(read.claims)),
         tuple(dict.fromkeys(read.not_understood)),
+        tuple(dict.fromkeys(read.marks)),
+        fluid_of(marks=read.marks, grade=read.grade, categories=read.categories),
     )
 
 
@@ -247,7 +286,7 @@ def _take_grade(read: _Reading, words: str) -> str:
 def _grade(text: str) -> EngineOilGrade | GearOilGrade | None:
     for parse in (parse_grade, parse_gear_grade):
         try:
-            return parse(re.sub("–", "-", text))
+            return parse(_GRADE_WORDS.sub("SAE ", re.sub("–", "-", text)).replace("SAE SAE", "SAE"))
         except InputError:
             continue
     return None
@@ -255,11 +294,17 @@ def _grade(text: str) -> EngineOilGrade | GearOilGrade | None:
 
 def _plain(read: _Reading, words: str) -> None:
     rest = _take_grade(read, words)
-    coded = _category_pattern().sub(CODE, _BODY.sub(" ", _GRADE.sub(GRADE, words)))
+    coded = _category_pattern().sub(CODE, _BODY.sub(" ", _GRADE.sub(GRADE, without_marks(words))))
     if CODE in coded and doubts_category(coded):
         read.claims += [said for said in [_tidy(rest)] if said]
         read.mode = "claim"
         return
+    read.marks += marks_in(rest)
+    rest = without_marks(rest)
+    dated = _YEAR_FIRST.search(rest)
+    if dated:
+        read.year = dated[2]
+        rest = f"{rest[: dated.end(1)]}{rest[dated.end() :]}"
     pieces = _BODY.split(rest)
     left = [_take_categories(read, pieces[0], read.body)]
     for body, run in zip(pieces[1::2], pieces[2::2], strict=True):
@@ -277,18 +322,29 @@ def _take_categories(read: _Reading, run: str, body: str) -> str:
     found = []
     alone = not re.search(r"[A-Za-z0-9]", _category_pattern().sub("", run))
     for match in _category_pattern().finditer(run):
-        try:
-            category = parse_category(match[0], body=body)
-        except InputError:
+        category = _category(match[0], body)
+        if category is None or (not body and _NEEDS_BODY.fullmatch(category.name)):
             continue
-        if body or alone or re.search(r"\d", match[0]):
+        if category.body == body or alone or re.search(r"\d", match[0]):
             found.append(match)
+            if read.year and category.body == "ACEA" and not category.year:
+                category = parse_category(f"{category}-{read.year}")
             read.categories.append(category)
     for match in reversed(found):
         run = run[: match.start()] + " " + run[match.end() :]
     return run
 
 
+def _category(text: str, body: str) -> Category | None:
+    """Return the category of a stretch, of this issuer or, where it issues none of that name, of any other."""
+    for issuer in dict.fromkeys((body, "")):
+        try:
+            return parse_category(text, body=issuer)
+        except InputError:
+            continue
+    return None
+
+
 def _tidy(text: str) -> str:
-    said = re.sub(r"\s+", " ", text).strip(" \t,:/-–+()")
-    return "" if said.casefold() in ("", "sae", "and", "the", "to", "of") else said
+    said = re.sub(r"\s+", " ", text).strip(" \t,:/-–()&=").lstrip("+ ")
+    return "" if said.casefold() in ("", "sae", "and", "or", "with", "the", "to", "of") else said

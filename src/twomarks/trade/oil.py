@@ -5,64 +5,63 @@ The handbook always wins: nothing that it excludes is called fine, and what nobo
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from types import MappingProxyType
+from dataclasses import dataclass
 
-from twomarks.errors import InputError
-from twomarks.reference.tables import categories
-from twomarks.trade.categories import Category, Cover, covers, parse_category
-from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
-from twomarks.trade.grades import EngineOilGrade, limits_of, parse_grade
-from twomarks.trade.label import Label, approval_key, same_approval
-from twomarks.trade.oil_climate import RANK, Findings, State, judge_cold, judge_cold_by_grade, judge_heat
+from twomarks.trade.arrays import require, require_within
+from twomarks.trade.gear_grades import GearOilGrade
+from twomarks.trade.grades import EngineOilGrade
+from twomarks.trade.label import Label
+from twomarks.trade.oil_call import (
+    CallBlock,
+    OilCall,
+    Surroundings,
+    judge_approval,
+    judge_category,
+    judge_fluid,
+    judge_grade,
+    note_exhaust_and_fuel,
+)
+from twomarks.trade.oil_climate import judge_cold, judge_cold_by_grade, judge_heat
+from twomarks.trade.oil_findings import RANK, Findings, Margin, Reason, State
+from twomarks.trade.oil_mixture import GRAVE_SHARE, SMALL_SHARE, Mixture, mixture_of
+from twomarks.trade.oil_offer import OilOnOffer
+from twomarks.trade.oil_sheet import judge_asked_classes, judge_sheet_classes, judge_sheet_filter, judge_sheet_grade
 from twomarks.words import Figure, Message, Value, say
 
 __all__ = ["CallBlock", "OilCall", "OilOnOffer", "OilVerdict", "State", "oil_verdict"]
 
-PARTICLE_FILTERS = ("dpf", "gpf")
-
-
-@dataclass(frozen=True, slots=True)
-class CallBlock:
-    """One block of the handbook: one of the grades AND one of the categories AND one of the approvals.
-
-    An empty tuple means that somebody looked and none is asked for; None means that nobody looked.
-    """
-
-    grades: tuple[str, ...] | None = None
-    categories: tuple[str, ...] | None = None
-    approvals: tuple[str, ...] | None = None
-    coldest_c: float | None = None
-    hottest_c: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class OilCall:
-    """What the handbook asks for: any one of the blocks may be met. No block: nobody has looked."""
-
-    blocks: tuple[CallBlock, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class OilOnOffer:
-    """An oil: its name, its label, and figures of its data sheet where there are any."""
-
-    name: str
-    label: Label
-    kv40_mm2_s: float | None = None
-    kv100_mm2_s: float | None = None
-    hths_mpa_s: float | None = None
-
 
 @dataclass(frozen=True, slots=True)
 class OilVerdict:
-    """The verdict, why, which facts would settle what is open, and margins (keys end in the unit; k is kelvin)."""
+    """The verdict: why (what fails first), which facts would settle what is open, the margins from the smallest up, the mixture."""
 
     state: State
-    reasons: tuple[Message, ...]
+    told: tuple[Reason, ...]
     settles: tuple[Message, ...]
-    margins: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    margins: tuple[Margin, ...] = ()
+    mixture: Mixture | None = None
+    oil: str = ""
+
+    @property
+    def reasons(self) -> tuple[Message, ...]:
+        """The sentences of the reasons."""
+        return tuple(dict.fromkeys(reason.message for reason in self.told))
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """Keys of the bibliography that the reasons rest on, in their order."""
+        return tuple(dict.fromkeys(source for reason in self.told for source in reason.sources))
+
+    @property
+    def sentence(self) -> Message:
+        """The verdict as a sentence, with the reason that decides or the margin that is smallest."""
+        if self.state == "meets":
+            closest = self.margins[0].message if self.margins else None
+            return say("oil.verdict_meets", oil=self.oil, margin=closest)
+        deciding = next((reason.message for reason in self.told if reason.state == self.state), None)
+        if self.state == "does not meet":
+            return say("oil.verdict_does_not_meet", oil=self.oil, reason=deciding)
+        return say("oil.verdict_not_shown", oil=self.oil, reason=deciding)
 
 
 def oil_verdict(
@@ -70,11 +69,15 @@ def oil_verdict(
     call: OilCall,
     offer: OilOnOffer,
     fuel: str = "",
+    fuel_sulphur_ppm: float | None = None,
     after_treatment: tuple[str, ...] = (),
     coldest_start_c: float | None,
     coldest_start_low_c: float | None = None,
     hottest_day_c: float | None = None,
     in_engine: Label | None = None,
+    in_engine_kv100_mm2_s: float | None = None,
+    stays_l: float | None = None,
+    fill_l: float | None = None,
 ) -> OilVerdict:
     """Return whether an oil meets the handbook's call in this climate, with reasons.
 
@@ -86,16 +89,24 @@ def oil_verdict(
         The oil, by its label and, where there is one, its data sheet.
     fuel : str
         ``petrol``, ``diesel``, ``lpg``, ``hybrid``, or "" where unknown.
+    fuel_sulphur_ppm : float, optional
+        Sulphur in the fuel [ppm] by mass, 0 to 50 000.
     after_treatment : tuple of str
         Such as ``("dpf", "scr")``.
     coldest_start_c : float or None
-        Coldest start to reckon with until the next change [C]; None where no climate is known.
+        Coldest start to reckon with until the next change [C], -70 to 60; None where no climate is known.
     coldest_start_low_c : float or None
-        Lower end of its interval [C].
+        Lower end of its interval [C], -90 to 60, not above `coldest_start_c`.
     hottest_day_c : float or None
-        Hottest day to reckon with until the next change [C]; asked for only where the handbook has a limit of heat.
+        Hottest day to reckon with until the next change [C], -60 to 60; asked for only where the handbook has a limit of heat.
     in_engine : Label or None
         Label of the oil that stays in part; None where it is not known.
+    in_engine_kv100_mm2_s : float or None
+        Viscosity at 100 C of that oil [mm2/s], 1 to 500; the band of its grade where left out.
+    stays_l : float or None
+        How much of it stays [L], 0 to 200.
+    fill_l : float or None
+        How much is poured [L], above 0, up to 500.
 
     Returns
     -------
@@ -103,19 +114,35 @@ def oil_verdict(
         ``meets`` only where grade, category, approval and cold start are all shown to be met for one block; ``does not meet``
         where for every block something is excluded; else ``not shown``, with what would settle it. Reasons: what fails first.
 
+    Raises
+    ------
+    OutOfRangeError
+        If a temperature, a volume, the sulphur or the viscosity is outside its range.
+    InputError
+        If the coldest start is above the hottest day, or the lower end of its interval above it.
+
     Notes
     -----
     An approval asked for that is not on the label is never more than ``not shown``, whatever the seller claims. The handbook's
     own limit of cold comes before the test points of the grade, which are no permissions; those decide only where it has none.
-    A stated grade that the data sheet contradicts is no grade. Departs from the sources: none.
+    A stated grade or class that the data sheet contradicts is none. What stays of an oil that is not shown to meet the call is
+    told, and leaves the verdict open above a quarter of the fill. Margins are ranked by their share of the limit, smallest
+    first. Departs from the sources: none.
 
     References
     ----------
-    sae_j300, api_guide_2009, acea_limits, acea_update_rule
+    sae_j300, api_guide_2009, acea_limits, acea_update_rule, astm_d7152
     """
+    _require_climate(coldest_start_c, coldest_start_low_c, hottest_day_c)
+    around = Surroundings(fuel, fuel_sulphur_ppm, after_treatment)
+    mixture = None
+    if in_engine is not None and stays_l is not None and fill_l is not None:
+        mixture = mixture_of(offer=offer, in_engine=in_engine, stays_l=stays_l, fill_l=fill_l, in_engine_kv100_mm2_s=in_engine_kv100_mm2_s)
     if not call.blocks:
-        return _nobody_looked(offer, fuel, after_treatment, coldest_start_c)
-    judged = [_judge(block, offer, fuel, after_treatment) for block in call.blocks]
+        best = _nobody_looked(offer, around, coldest_start_c)
+        _note_mixture(best, None, offer.label, in_engine, mixture, around)
+        return _told(best, offer, mixture)
+    judged = [_judge(block, offer, around) for block in call.blocks]
     for block, one in zip(call.blocks, judged, strict=True):
         judge_cold(
             one,
@@ -127,209 +154,97 @@ def oil_verdict(
         judge_heat(one, limit_c=block.hottest_c, hottest_day_c=hottest_day_c)
     # Of entries that fail alike the one for the oil's own grade tells more than one for another grade.
     best = min(judged, key=lambda findings: (RANK[findings.state], findings.grade_missed, findings.bad))
+    at = judged.index(best)
     if len(judged) > 1:
-        best.note(say("oil.block_of", number=judged.index(best) + 1, count=len(judged)))
-    _note_mixing(best, offer.label, in_engine)
-    ordered = [reason for _, reason in sorted(best.reasons, key=lambda one: -one[0])]
-    settles = tuple(dict.fromkeys(best.settles)) if best.state == "not shown" else ()
-    return OilVerdict(best.state, tuple(dict.fromkeys(ordered)), settles, MappingProxyType(best.margins))
+        best.note(say("oil.block_of", number=at + 1, count=len(judged)))
+    _note_mixture(best, call.blocks[at], offer.label, in_engine, mixture, around)
+    return _told(best, offer, mixture)
 
 
-def _nobody_looked(offer: OilOnOffer, fuel: str, after_treatment: tuple[str, ...], coldest_start_c: float | None) -> OilVerdict:
+def _require_climate(coldest_c: float | None, coldest_low_c: float | None, hottest_c: float | None) -> None:
+    for value, quantity, low in (
+        (coldest_c, "coldest start", -70.0),
+        (coldest_low_c, "coldest start", -90.0),
+        (hottest_c, "hottest day", -60.0),
+    ):
+        if value is not None:
+            require_within(value, quantity=quantity, unit="C", source="house_judgement", low=low, high=60.0)
+    if coldest_c is not None and hottest_c is not None:
+        require(coldest_c <= hottest_c, "oil.climate_crossed", coldest=Figure(coldest_c, "C"), hottest=Figure(hottest_c, "C"))
+    if coldest_c is not None and coldest_low_c is not None:
+        require(coldest_low_c <= coldest_c, "oil.interval_crossed", coldest=Figure(coldest_c, "C"), low=Figure(coldest_low_c, "C"))
+
+
+def _told(findings: Findings, offer: OilOnOffer, mixture: Mixture | None) -> OilVerdict:
+    order = {"does not meet": 0, "not shown": 1, "meets": 2, "": 2}
+    told = tuple(dict.fromkeys(sorted(findings.reasons, key=lambda reason: order[reason.state])))
+    settles = tuple(dict.fromkeys(findings.settles)) if findings.state == "not shown" else ()
+    margins = tuple(sorted(findings.margins, key=lambda margin: (margin.relative, margin.name)))
+    return OilVerdict(findings.state, told, settles, margins, mixture, offer.name)
+
+
+def _nobody_looked(offer: OilOnOffer, around: Surroundings, coldest_start_c: float | None) -> Findings:
     findings = Findings()
-    findings.add("not shown", say("oil.handbook_not_looked"), settles=say("oil.settle_handbook"))
+    findings.add("not shown", say("oil.handbook_not_looked"), settles=(say("oil.settle_handbook"),))
+    judge_fluid(findings, offer.label)
+    _judge_sheet(findings, offer, around)
     if isinstance(offer.label.grade, EngineOilGrade) and offer.label.grade.winter and coldest_start_c is not None:
-        winter = offer.label.grade.winter
-        judge_cold_by_grade(findings, winter, coldest_start_c=coldest_start_c)
-    _note_ash(findings, offer.label, after_treatment)
-    _note_fuel(findings, offer.label, fuel)
-    ordered = [reason for _, reason in sorted(findings.reasons, key=lambda one: -one[0])]
-    return OilVerdict("not shown", tuple(ordered), tuple(dict.fromkeys(findings.settles)), MappingProxyType(findings.margins))
-
-
-def _judge(block: CallBlock, offer: OilOnOffer, fuel: str, after_treatment: tuple[str, ...]) -> Findings:
-    findings = Findings()
-    _grade(findings, block, offer)
-    _category(findings, block, offer.label, after_treatment)
-    _approval(findings, block, offer.label)
-    if not block.categories:
-        _note_fuel(findings, offer.label, fuel)
+        judge_cold_by_grade(findings, offer.label.grade.winter, coldest_start_c=coldest_start_c)
+    note_exhaust_and_fuel(findings, offer.label, around)
     return findings
 
 
-def _asked_grade(text: str) -> EngineOilGrade | GearOilGrade | None:
-    for parse in (parse_grade, parse_gear_grade):
-        try:
-            return parse(text)
-        except InputError:
-            continue
-    return None
+def _judge(block: CallBlock, offer: OilOnOffer, around: Surroundings) -> Findings:
+    findings = Findings()
+    judge_fluid(findings, offer.label)
+    judge_grade(findings, block, offer.label)
+    _judge_sheet(findings, offer, around, block)
+    judge_category(findings, block, offer.label, around)
+    judge_approval(findings, block, offer.label)
+    return findings
 
 
-def _grade(findings: Findings, block: CallBlock, offer: OilOnOffer) -> None:
-    have = offer.label.grade
-    if block.grades is None:
-        findings.add("not shown", say("oil.grade_not_looked"), settles=say("oil.settle_handbook_grade"))
-    elif have is None:
-        findings.add("not shown", say("oil.grade_not_on_label"), settles=say("oil.settle_label_grade"))
-    elif not block.grades:
-        findings.note(say("oil.grade_not_asked", have=str(have)))
-    elif have in [_asked_grade(text) for text in block.grades]:
-        findings.add("meets", say("oil.grade_listed", have=str(have)))
-    elif any(_asked_grade(text) is None for text in block.grades):
-        findings.add(
-            "not shown", say("oil.grade_asked_unknown", have=str(have), asked=block.grades), settles=say("oil.settle_handbook_grade")
-        )
-    else:
-        findings.grade_missed = True
-        findings.add("does not meet", say("oil.grade_not_listed", have=str(have), asked=block.grades))
-    if isinstance(have, EngineOilGrade) and have.hot:
-        _data_sheet(findings, have, offer)
+def _judge_sheet(findings: Findings, offer: OilOnOffer, around: Surroundings, block: CallBlock | None = None) -> None:
+    if isinstance(offer.label.grade, EngineOilGrade):
+        judge_sheet_grade(findings, offer.label.grade, offer=offer)
+    judge_sheet_classes(findings, offer=offer)
+    if block is not None and block.categories:
+        judge_asked_classes(findings, block.known_categories, offer=offer)
+    elif around.has_filter:
+        judge_sheet_filter(findings, offer=offer)
 
 
-def _data_sheet(findings: Findings, have: EngineOilGrade, offer: OilOnOffer) -> None:
-    row = limits_of(str(have))[-1]
-    if offer.kv100_mm2_s is not None and row.kv100_max_mm2_s is not None:
-        low, high = row.kv100_min_mm2_s, row.kv100_max_mm2_s
-        findings.margins["kv100_above_least_mm2_s"] = offer.kv100_mm2_s - low
-        findings.margins["kv100_below_most_mm2_s"] = high - offer.kv100_mm2_s
-        figures = {"found": Figure(offer.kv100_mm2_s, "mm2/s"), "low": Figure(low, "mm2/s"), "high": Figure(high, "mm2/s")}
-        if low <= offer.kv100_mm2_s < high:
-            findings.note(say("oil.sheet_fits", grade=have.hot, **figures))
-        else:
-            findings.add("does not meet", say("oil.sheet_contradicts", grade=have.hot, **figures))
-    if offer.hths_mpa_s is not None and row.hths_min_mpa_s is not None:
-        findings.margins["hths_above_least_mpa_s"] = offer.hths_mpa_s - row.hths_min_mpa_s
-        if offer.hths_mpa_s < row.hths_min_mpa_s:
-            limit = Figure(row.hths_min_mpa_s, "mPa.s")
-            findings.add("does not meet", say("oil.film_thin", grade=have.hot, found=Figure(offer.hths_mpa_s, "mPa.s"), limit=limit))
-
-
-def _category(findings: Findings, block: CallBlock, label: Label, after_treatment: tuple[str, ...]) -> None:
-    if block.categories is None:
-        findings.add("not shown", say("oil.category_not_looked"), settles=say("oil.settle_handbook_category"))
-        _note_ash(findings, label, after_treatment)
-        return
-    if not block.categories:
-        findings.note(say("oil.category_not_asked"))
-        _note_ash(findings, label, after_treatment)
-        return
-    asked = tuple(text for text in block.categories if _is_known(text))
-    unknown = tuple(text for text in block.categories if not _is_known(text))
-    pairs = [(covers(str(have), text), have, parse_category(text)) for text in asked for have in label.categories]
-    yes = next((pair for pair in pairs if pair[0].covered == "yes"), None)
-    if yes is not None:
-        cover, have, wanted = yes
-        findings.add("meets", say("oil.category_met", have=str(have), asked=str(wanted), steps=cover.steps))
-        for caution in cover.cautions:
-            findings.note(caution)
-        if _is_full_ash(label, after_treatment):
-            findings.note(say("oil.full_ash_allowed", have=tuple(str(have) for have in label.categories)))
-        return
-    settles = say("oil.settle_label_category", asked=block.categories)
-    if unknown:
-        findings.add("not shown", say("oil.category_asked_unknown", asked=unknown), settles=settles)
-    if not label.categories:
-        claimed = next((text for text in label.claims if any(_names(text, name.split()[-1]) for name in block.categories)), None)
-        reason = say("oil.category_not_on_label", asked=block.categories)
-        if claimed is not None:
-            reason = say("oil.category_only_claimed", have=claimed, asked=block.categories)
-        findings.add("not shown", reason, settles=settles)
-    elif asked:
-        _category_missed(findings, pairs, asked, label, settles, excludable=not unknown)
-
-
-def _names(claim: str, category: str) -> bool:
-    return approval_key(category.rsplit(maxsplit=1)[-1]) in approval_key(claim)
-
-
-def _is_known(text: str) -> bool:
-    try:
-        parse_category(text)
-    except InputError:
-        return False
-    return True
-
-
-def _category_missed(
-    findings: Findings,
-    pairs: list[tuple[Cover, Category, Category]],
-    asked: tuple[str, ...],
-    label: Label,
-    settles: Message,
-    *,
-    excludable: bool,
+def _note_mixture(
+    findings: Findings, block: CallBlock | None, label: Label, in_engine: Label | None, mixture: Mixture | None, around: Surroundings
 ) -> None:
-    """Say that none of the categories asked for is met; excluded is what every related category on the label excludes."""
-    excluded = excludable
-    for wanted in {wanted for _, _, wanted in pairs}:
-        related = [cover for cover, have, other in pairs if other == wanted and _are_related(have, wanted)]
-        excluded = excluded and bool(related) and all(cover.covered == "no" for cover in related)
-    telling = [cover for cover, have, wanted in pairs if _are_related(have, wanted)] or [cover for cover, _, _ in pairs]
-    steps = tuple(dict.fromkeys(step for cover in telling for step in (*cover.steps, *cover.cautions)))
-    figures: dict[str, Value] = {"have": tuple(str(have) for have in label.categories), "asked": asked, "steps": steps}
-    if excluded:
-        findings.add("does not meet", say("oil.category_excluded", **figures))
-    else:
-        findings.add("not shown", say("oil.category_not_shown", **figures), settles=settles)
-
-
-def _are_related(have: Category, wanted: Category) -> bool:
-    one, other = categories()[have.key], categories()[wanted.key]
-    return have.body == wanted.body and one.line.split()[0] == other.line.split()[0]
-
-
-def _approval(findings: Findings, block: CallBlock, label: Label) -> None:
-    if block.approvals is None:
-        findings.add("not shown", say("oil.approval_not_looked"), settles=say("oil.settle_handbook_approval"))
+    """Add what stays in the engine: told where it is like the new oil, minded where it is not shown to meet the call itself."""
+    if isinstance(label.grade, GearOilGrade) and in_engine is None:
         return
-    if not block.approvals:
-        findings.note(say("oil.approval_not_asked"))
-        return
-    met = next((text for text in label.approvals if any(same_approval(text, asked) for asked in block.approvals)), None)
-    if met is not None:
-        findings.add("meets", say("oil.approval_met", have=met))
-        return
-    claimed = next((text for text in (*label.claims, *label.not_understood) if any(_names(text, asked) for asked in block.approvals)), None)
-    if claimed is not None:
-        reason = say("oil.approval_only_claimed", have=claimed, asked=block.approvals)
-    else:
-        reason = say("oil.approval_not_on_label", asked=block.approvals)
-    findings.add("not shown", reason, settles=say("oil.settle_label_approval", asked=block.approvals))
-
-
-def _is_full_ash(label: Label, after_treatment: tuple[str, ...]) -> bool:
-    ash = {categories()[have.key].saps for have in label.categories}
-    return any(part.casefold() in PARTICLE_FILTERS for part in after_treatment) and "full" in ash and not {"mid", "low"} & ash
-
-
-def _note_ash(findings: Findings, label: Label, after_treatment: tuple[str, ...]) -> None:
-    """A particle filter and a label of full ash only: no handbook word, but no harmless matter either."""
-    if _is_full_ash(label, after_treatment):
-        findings.add(
-            "not shown",
-            say("oil.full_ash", have=tuple(str(have) for have in label.categories)),
-            settles=say("oil.settle_handbook_category"),
-        )
-
-
-def _note_fuel(findings: Findings, label: Label, fuel: str) -> None:
-    lines = {categories()[have.key].line for have in label.categories if have.body == "API"}
-    if fuel == "diesel" and lines == {"petrol"}:
-        findings.add(
-            "not shown",
-            say("oil.petrol_only", have=tuple(str(have) for have in label.categories)),
-            settles=say("oil.settle_handbook_category"),
-        )
-
-
-def _note_mixing(findings: Findings, label: Label, in_engine: Label | None) -> None:
     if in_engine is None:
         findings.note(say("oil.in_engine_not_known"))
         return
-    same_grade = in_engine.grade == label.grade
-    shared = {have.key for have in in_engine.categories} & {have.key for have in label.categories}
-    if same_grade and shared:
+    shared = {category.key for category in in_engine.categories} & {category.key for category in label.categories}
+    alike = in_engine.grade == label.grade and bool(shared)
+    if alike:
         findings.note(say("oil.mix_alike"))
     else:
         findings.note(say("oil.mix_differs", have=label.text, inside=in_engine.text))
+    if mixture is None:
+        return
+    for message in mixture.messages:
+        findings.note(message, sources=("astm_d7152",))
+    if block is None or alike or _suits(block, in_engine, around):
+        return
+    figures: dict[str, Value] = {"share": Figure(100.0 * mixture.share, "%"), "inside": in_engine.text}
+    if mixture.share > GRAVE_SHARE:
+        findings.add("not shown", say("oil.mix_grave", limit=Figure(100.0 * GRAVE_SHARE, "%"), **figures), settles=(say("oil.settle_mix"),))
+    else:
+        findings.note(say("oil.mix_small" if mixture.share <= SMALL_SHARE else "oil.mix_noticeable", **figures))
+
+
+def _suits(block: CallBlock, label: Label, around: Surroundings) -> bool:
+    findings = Findings()
+    judge_grade(findings, block, label)
+    judge_category(findings, block, label, around)
+    judge_approval(findings, block, label)
+    return findings.state == "meets"
