@@ -32,6 +32,13 @@ def test_blending_numbers(kv: float, printed: str):
     assert agrees(blending_number_refutas(kv_mm2_s=kv), printed)
 
 
+@pytest.mark.parametrize(("kv", "shares", "printed"), [((5.0, 20.0), (60.0, 40.0), "22.3484"), ((32.0, 220.0), (50.0, 50.0), "32.3103")])
+def test_blending_numbers_average_by_mass(kv: tuple[float, ...], shares: tuple[float, ...], printed: str):
+    # status b
+    blend = blend_by_mass_refutas(kv_mm2_s=kv, mass_kg=shares)
+    assert agrees(blending_number_refutas(kv_mm2_s=float(blend.kv_mm2_s)), printed)
+
+
 @pytest.mark.parametrize(
     ("kv", "shares", "by_number", "by_double_logarithm"),
     [

@@ -44,6 +44,9 @@ def test_before_2005_a_90_and_a_140_reached_further():
         "140": (24.0, 41.0),
     }
     assert gear_limits_before_2005("85") is None
+    for no_hot_grade in ("80W", "91", "30"):
+        with pytest.raises(InputError):
+            gear_limits_before_2005(no_hot_grade)
     old = gear_limits_before_2005("90")
     assert old is not None
     assert (old.seen.source, old.seen.status) == ("sae_j306_2005", "a")

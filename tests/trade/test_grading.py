@@ -86,6 +86,13 @@ def test_what_is_no_w_grade_has_no_test_temperature(ask):
         ask("30")
 
 
+def test_misses_are_asked_for_by_grades_that_exist():
+    found = grades_of(kv100_mm2_s=10.0, hths_mpa_s=2.8)
+    assert [(miss.quantity, miss.limit) for miss in found.missed_by("30", "20")] == [("kv100", 9.3), ("hths", 2.9)]
+    with pytest.raises(InputError):
+        found.missed_by("35")
+
+
 def test_no_figure_earns_no_grade():
     assert grades_of(kv100_mm2_s=3.0).grade is None
     assert gear_grades_of(kv100_mm2_s=3.0).grade is None

@@ -193,3 +193,9 @@ def test_an_empty_array_has_an_empty_answer():
     none = np.array([])
     assert LINE.kinematic_viscosity(temp_c=none).size == 0
     assert viscosity_index(kv40_mm2_s=none, kv100_mm2_s=none).size == 0
+
+
+def test_a_target_at_one_of_the_oils_is_all_of_it_and_nothing_beyond():
+    for kv in (217.0, np.array([217.0, np.nextafter(217.0, 218.0)])):
+        share = volume_share_for_target(kv_first_mm2_s=217.0, kv_second_mm2_s=218.0, kv_target_mm2_s=kv).first
+        assert np.all((share >= 0.999999) & (share <= 1.0))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from twomarks.errors import OutOfRangeError
-from twomarks.trade.arrays import Real, Reals, is_array, maths_of, require, require_within
+from twomarks.trade.arrays import Real, Reals, choose, is_array, maths_of, require, require_within
 from twomarks.trade.viscosity import double_logarithm
 from twomarks.words import Figure, Message, say
 
@@ -226,8 +226,10 @@ def volume_share_for_target(*, kv_first_mm2_s: Reals, kv_second_mm2_s: Reals, kv
     first, second, target = (double_logarithm(kv) for kv in (kv_first_mm2_s, kv_second_mm2_s, kv_target_mm2_s))
     found = {"target": kv_target_mm2_s, "first": kv_first_mm2_s, "second": kv_second_mm2_s}
     require(first != second, "viscosity.oils_alike", **found)
+    require((kv_target_mm2_s - kv_first_mm2_s) * (kv_target_mm2_s - kv_second_mm2_s) <= 0.0, "viscosity.target", **found)
     share = (target - second) / (first - second)
-    require((share >= 0.0) & (share <= 1.0), "viscosity.target", **found)
+    # A target at one of the oils may come out a rounding error beyond it.
+    share = choose(share < 0.0, 0.0, choose(share > 1.0, 1.0, share))
     return BlendShare(share, _cautions((kv_first_mm2_s, kv_second_mm2_s)))
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from twomarks.errors import InputError
 from twomarks.reference.tables import GearGradeRow, gear_grades, gear_grades_before_2005
+from twomarks.trade.arrays import require
 
 __all__ = ["GearOilGrade", "gear_limits_before_2005", "gear_limits_of", "parse_gear_grade"]
 
@@ -94,7 +95,7 @@ def gear_limits_before_2005(hot: str) -> GearGradeRow | None:
     Parameters
     ----------
     hot : str
-        Such as ``90`` or ``140``.
+        A hot grade such as ``90`` or ``140``.
 
     Returns
     -------
@@ -103,8 +104,8 @@ def gear_limits_before_2005(hot: str) -> GearGradeRow | None:
 
     Raises
     ------
-    TypeError
-        Never for text; what is no grade has no old band.
+    InputError
+        If it is no hot grade of the driveline classification.
 
     Notes
     -----
@@ -115,4 +116,5 @@ def gear_limits_before_2005(hot: str) -> GearGradeRow | None:
     ----------
     sae_j306_2005
     """
+    require(any(row.grade == hot and row.bf150_temp_c is None for row in gear_grades()), "oil.grade_unknown", found=hot, example="90")
     return next((row for row in gear_grades_before_2005() if row.grade == hot), None)

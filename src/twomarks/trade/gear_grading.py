@@ -43,8 +43,8 @@ def gear_limits_in(row: GearGradeRow) -> tuple[Limit, ...]:
 
     Raises
     ------
-    AttributeError
-        If it is no row.
+    TypeError
+        Never for a row; every row sets at least the limit at 100 C.
 
     Notes
     -----

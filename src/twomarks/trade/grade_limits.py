@@ -82,7 +82,7 @@ def misses(limits: Iterable[Limit], measured: Mapping[tuple[Measure, float | Non
     Raises
     ------
     TypeError
-        If a figure is no number.
+        Never for numbers; what they may be is seen to by the callers.
 
     Notes
     -----

@@ -35,7 +35,7 @@ class GradesFound:
         Parameters
         ----------
         *grades : str
-            Single grades such as ``5W`` or ``40``.
+            Single grades of the classification such as ``5W`` or ``40``.
 
         Returns
         -------
@@ -44,8 +44,8 @@ class GradesFound:
 
         Raises
         ------
-        TypeError
-            Never for text; a grade that does not exist misses nothing.
+        InputError
+            If one of them is no single grade of the classification.
 
         Notes
         -----
@@ -55,6 +55,9 @@ class GradesFound:
         ----------
         sae_j300
         """
+        known = {row.grade for row in engine_grades()}
+        for grade in grades:
+            require(grade in known, "oil.grade_unknown", found=grade, example="5W")
         return tuple(miss for miss in self.missed if miss.grade in grades)
 
 
@@ -73,8 +76,8 @@ def limits_in(row: GradeRow) -> tuple[Limit, ...]:
 
     Raises
     ------
-    AttributeError
-        If it is no row.
+    TypeError
+        Never for a row; every row sets at least the limit at 100 C.
 
     Notes
     -----

@@ -162,7 +162,7 @@ def _gear_limits(text: str) -> Reckoned:
     lines = [say("reckon_grades.limits_gear", grade=str(asked)), *_said(limits)]
     results: dict[str, Any] = {"grade": str(asked), "scale": GEAR, "limits": _limit_rows(limits)}
     sources = [row.seen.source for row in rows]
-    old = gear_limits_before_2005(asked.hot)
+    old = gear_limits_before_2005(asked.hot) if asked.hot else None
     if old is not None:
         lines.append(
             say(
