@@ -17,8 +17,14 @@ from benchmarks.mutations.score import score
 
 FOLDER = Path(benchmarks.mutations.__file__).parent
 OPERATOR_FILES = [path for group in GROUPS for path in sorted((FOLDER / group).glob("*.py"))]
-SERVES = ("dependency.py", "edits.py", "mutant.py", "registry.py")
-ALLOWED = ("twomarks.model", "benchmarks.mutations.dependency", "benchmarks.mutations.edits", "benchmarks.mutations.mutant")
+SERVES = ("dependency.py", "edits.py", "elsewhere.py", "mutant.py", "registry.py")
+ALLOWED = (
+    "twomarks.model",
+    "benchmarks.mutations.dependency",
+    "benchmarks.mutations.edits",
+    "benchmarks.mutations.elsewhere",
+    "benchmarks.mutations.mutant",
+)
 NAMED = [(group, name) for group in GROUPS for name in operators(group)]
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from benchmarks.mutations.dependency import asks_for, dependent, shares_nothing
-from benchmarks.mutations.edits import Spot, acted_on, between, moved, moves_of, swapped, worked_moves, worked_steps
+from benchmarks.mutations.edits import Spot, acted_on, moves_of, swapped, worked_moves, worked_steps
+from benchmarks.mutations.elsewhere import made_elsewhere
 from benchmarks.mutations.mutant import Case, Mutant, Operator
 
 __all__ = ["OPERATORS"]
@@ -37,16 +38,8 @@ def prepared_too_late(case: Case) -> Iterator[Mutant]:
         if set(spot.things) & _AFTERWARDS:
             continue
         anchor = _first_that_asks(case, spot)
-        if anchor is None:
-            continue
-        procedure, name = moved(case.procedure, spot, after=anchor)
-        yield Mutant(
-            what=f"{spot.move['id']} only after {anchor}",
-            procedure=procedure,
-            steps=between(case.procedure, spot, anchor) | {name},
-            things=frozenset(spot.things),
-            copies={} if name == spot.step else {name: spot.step},
-        )
+        if anchor is not None:
+            yield made_elsewhere(case, spot, after=anchor)
 
 
 def _first_that_asks(case: Case, spot: Spot) -> str | None:

@@ -11,13 +11,13 @@ from benchmarks.mutations.edits import (
     between,
     inserted,
     listed,
-    moved,
     with_fields,
     without_moves,
     without_thing,
     worked_moves,
     worked_steps,
 )
+from benchmarks.mutations.elsewhere import made_elsewhere
 from benchmarks.mutations.mutant import Case, Mutant, Operator
 
 __all__ = ["OPERATORS"]
@@ -103,27 +103,13 @@ def _too_late(case: Case, spot: Spot) -> Iterator[Mutant]:
     """Yield the move made only after each of the next steps that are worked under the vehicle."""
     below = [step for index, step in worked_steps(case) if index > spot.index and step.get("place") == "under"]
     for anchor in below[:3]:
-        procedure, name = moved(case.procedure, spot, after=str(anchor["id"]))
-        yield Mutant(
-            what=f"{spot.move['id']} only after {anchor['id']}",
-            procedure=procedure,
-            steps=between(case.procedure, spot, str(anchor["id"])) | {name},
-            things=frozenset(spot.things),
-            copies={} if name == spot.step else {name: spot.step},
-        )
+        yield made_elsewhere(case, spot, after=str(anchor["id"]))
 
 
 def _too_soon(case: Case, spot: Spot) -> Iterator[Mutant]:
     """Yield the chocks taken away before each step that lets the vehicle down."""
     for lower in worked_moves(case, "lower"):
-        procedure, name = moved(case.procedure, spot, before=lower.step)
-        yield Mutant(
-            what=f"{spot.move['id']} before {lower.step}",
-            procedure=procedure,
-            steps=between(case.procedure, spot, lower.step) | {name},
-            things=frozenset(spot.things),
-            copies={} if name == spot.step else {name: spot.step},
-        )
+        yield made_elsewhere(case, spot, before=lower.step)
 
 
 OPERATORS: tuple[Operator, ...] = (bare_skin, not_supported, rolls)
