@@ -10,9 +10,10 @@ from twomarks.model.procedure import Procedure
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.lacks import FACTS_OF_FLUID, HARM_OF_FACT, WHERE_FOUND
 from twomarks.procedures.sheet_facts import GROUPS, core_of, figure_of, part_of
+from twomarks.trade.add_table import StickFacts
 from twomarks.trade.label import Label, read_label
 from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
-from twomarks.trade.pour import PourPlan, StickFacts, first_pour, pour_without_capacity
+from twomarks.trade.pour import PourPlan, first_pour, pour_without_capacity
 from twomarks.trade.source_spread import sigma_of_source
 from twomarks.words import Figure, Message, Value, Wording, say
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -23,29 +23,87 @@ class BoundGate:
     questions: tuple[Message, ...]
 
 
+_Asked = Mapping[str, tuple[str, ...]]
+"""The questions of a gate by the sort of circuit that is worked on."""
+
+_UNDO: _Asked = {
+    "engine": ("kit", "label", "pan", "plug", "hot", "tag"),
+    "gear": ("kit", "label", "pan", "unit", "fill_plug", "hot", "tag"),
+    "coolant": ("kit", "label", "pan", "cold", "animals", "tag"),
+    "brake": ("kit", "sealed", "cap_legend", "paint", "tag"),
+}
+_POUR: _Asked = {
+    "gear": ("new_seal", "torque", "label", "upright"),
+    "coolant": ("taps", "mixture", "heater"),
+    "brake": ("sealed", "cap_legend"),
+}
+_START: _Asked = {
+    "engine": ("level_start", "cap", "bay", "people", "air"),
+    "gear": ("bay", "people", "air"),
+    "coolant": ("taps", "heater", "tank_cap", "bay", "people", "air"),
+    "brake": ("pedal_off", "bay", "people", "air"),
+}
+_DRIVE: _Asked = {
+    "engine": ("dry", "level", "loose", "chocks"),
+    "gear": ("dry_unit", "hole", "loose", "chocks"),
+    "coolant": ("dry_cooling", "heater_hot", "poured", "chocks"),
+    "brake": ("pedal_on", "dry_brakes", "brake_tank", "loose", "chocks"),
+}
+
+
 def gates_of(bound: Bound) -> tuple[BoundGate, ...]:
     """Return the gates of `bound` in the order in which they come; none where nothing is opened or gone under."""
     steps = bound.steps
-    drain = next((number for number, step in enumerate(steps) if step.does("drain")), None)
+    sorts = _sorts_let_out(bound)
+    drain = next((number for number, step in enumerate(steps) if step.does("drain", "bleed")), None)
     raised = any(step.does("raise") for step in steps)
-    ring = any(bound.seals_of(*bound.joints))
     after_drain: tuple[BoundStep, ...] = steps[drain:] if drain is not None else ()
     found: list[tuple[GateName, str, tuple[str, ...]]] = []
 
-    def add(name: GateName, among: tuple[BoundStep, ...], fits: Callable[[BoundStep], bool], *questions: str) -> None:
+    def add(name: GateName, among: tuple[BoundStep, ...], fits: Callable[[BoundStep], bool], questions: tuple[str, ...]) -> None:
         step = next((one for one in among if fits(one)), None)
         if step is not None:
             found.append((name, step.id, questions))
 
     shaken = ("stands_on", "shaken") if raised else ("stands_on",)
-    add("before under", steps, lambda step: any(move.place == "under" for move in step.moves), *shaken, "key", "helper")
-    if drain is not None:
-        add("before first undo", steps, lambda step: step.does("loosen"), "kit", "label", "pan", "plug", "hot", "tag")
-        seal = ("old_seal", "rings") if ring else ("old_seal",)
-        add("before first pour", after_drain, lambda step: step.does("pour"), *seal, "new_seal", "torque", "label")
-        add("before first start", after_drain, lambda step: step.does("run_engine"), "level_start", "cap", "bay", "people", "air")
-        add("before first drive", after_drain, lambda step: step.does("reset", "record"), "dry", "level", "loose", "chocks")
-        found.append(("end", "", ("left", "waste")))
+    add("before under", steps, lambda step: any(move.place == "under" for move in step.moves), (*shaken, "key", "helper"))
+    if sorts:
+        moving = any(step.does("drive") for step in after_drain)
+        add("before first undo", steps, _undoes, _asked(_UNDO, sorts))
+        add(
+            "before first pour", steps if sorts == ("brake",) else after_drain, lambda step: step.does("pour"), _asked_at_pour(bound, sorts)
+        )
+        add("before first start", after_drain, lambda step: step.does("run_engine"), _asked(_START, sorts))
+        add(
+            "before first drive",
+            after_drain,
+            lambda step: step.does(*(("drive",) if moving else ("reset", "record"))),
+            _asked(_DRIVE, sorts),
+        )
+        found.append(("end", "", ("left", "waste") if sorts == ("engine",) else ("left", "waste", "later")))
     gates = [BoundGate(name=name, before=before, questions=tuple(say(f"gate.ask_{one}") for one in asked)) for name, before, asked in found]
     places = {step.id: number for number, step in enumerate(steps)}
     return tuple(sorted(gates, key=lambda gate: places.get(gate.before, len(steps))))
+
+
+def _sorts_let_out(bound: Bound) -> tuple[str, ...]:
+    """Return the sorts of the circuits that are let out or renewed, in the order in which they are."""
+    moves = [move for move in bound.moves if move.action in ("drain", "bleed")]
+    roles = [
+        role for move in moves for role in bound.circuits_in(move.things) if move.action == "drain" or bound.circuits[role].sort == "brake"
+    ]
+    return tuple(dict.fromkeys(bound.circuits[role].sort for role in roles))
+
+
+def _undoes(step: BoundStep) -> bool:
+    tank = any(move.action == "open" and {"coolant_tank", "brake_fluid_tank"} & set(move.things) for move in step.moves)
+    return tank or step.does("loosen", "drain", "bleed")
+
+
+def _asked(questions: _Asked, sorts: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(one for sort in sorts for one in questions[sort]))
+
+
+def _asked_at_pour(bound: Bound, sorts: tuple[str, ...]) -> tuple[str, ...]:
+    seal = ("old_seal", "rings") if any(bound.seals_of(*bound.joints)) else ("old_seal",)
+    return _asked({**_POUR, "engine": (*seal, "new_seal", "torque", "label")}, sorts)

@@ -4,19 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from twomarks.model.procedure import Procedure
+from twomarks.model.procedure import Fluid, Procedure
 from twomarks.model.vehicle import VehicleSheet
 from twomarks.procedures.bound import BoundStep, Lack
 from twomarks.procedures.sheet_facts import GROUPS, figure_of, part_of
 from twomarks.words import Message, Wording, say
 
-__all__ = ["HARM_OF_FACT", "WHERE_FOUND", "lacks_of"]
+__all__ = ["FACTS_OF_FLUID", "HARM_OF_FACT", "WHERE_FOUND", "lacks_of"]
+
+FACTS_OF_FLUID: Mapping[Fluid, tuple[str, ...]] = {
+    "engine oil": ("refill_with_filter", "accepts", "between_marks", "settle"),
+    "gearbox oil": ("refill", "accepts"),
+    "transfer case oil": ("refill", "accepts"),
+    "axle oil": ("refill", "accepts", "limited_slip"),
+    "coolant": ("refill", "accepts", "mixture"),
+    "brake fluid": ("refill", "accepts", "order"),
+}
+"""The facts of a circuit that a job on it wants, by what is in it."""
 
 HARM_OF_FACT: Mapping[str, str] = {
     "torque": "damage",
     "turn": "damage",
     "refill_with_filter": "damage",
+    "refill": "damage",
     "accepts": "damage",
+    "limited_slip": "damage",
+    "mixture": "damage",
+    "order": "omission",
     "between_marks": "omission",
     "numbers": "omission",
     "count": "damage",
@@ -30,6 +44,10 @@ WHERE_FOUND: Mapping[str, str] = {
     "torque": "procedure.find_workshop",
     "turn": "procedure.find_filter_print",
     "refill_with_filter": "procedure.find_handbook",
+    "refill": "procedure.find_handbook",
+    "limited_slip": "procedure.find_axle_plate",
+    "mixture": "procedure.find_handbook",
+    "order": "procedure.find_workshop",
     "accepts": "procedure.find_handbook",
     "between_marks": "procedure.find_measure",
     "numbers": "procedure.find_parts_counter",
@@ -59,7 +77,9 @@ def lacks_of(procedure: Procedure, sheet: VehicleSheet, roles: Mapping[str, str]
             found.setdefault(move.amount_path, _lack(move.amount_path, Wording(procedure.roles[name].name), fact))
     for name, fact in _wanted(procedure):
         role = procedure.roles[name]
-        if name in roles and figure_of(part_of(sheet, role.kind, roles[name]), fact) is None:
+        part = part_of(sheet, role.kind, roles[name]) if name in roles else None
+        blocks = fact == "accepts" and bool(getattr(part, "accepts", ()))
+        if part is not None and figure_of(part, fact) is None and not blocks:
             path = f"{GROUPS[role.kind]}.{roles[name]}.{fact}"
             found.setdefault(path, _lack(path, Wording(role.name), fact))
     return tuple(sorted(found.values(), key=lambda lack: _ORDER.index(lack.grade)))
@@ -79,7 +99,7 @@ def _wanted(procedure: Procedure) -> tuple[tuple[str, str], ...]:
     for name, role in procedure.roles.items():
         facts: tuple[str, ...] = ()
         if role.kind == "circuit":
-            facts = ("refill_with_filter", "accepts", "between_marks", "settle")
+            facts = FACTS_OF_FLUID[role.fluid]
         elif role.kind == "fastening":
             facts = ("drive",) if role.of and procedure.roles[role.of].kind == "circuit" else ()
         elif role.kind == "slot":

@@ -12,7 +12,9 @@ from twomarks.words import Figure, Wording
 __all__ = ["NeededFluid", "NeededPart", "NeededTool", "NeededWaste", "Needs", "count_of", "needs_of"]
 
 TOP_UP_RESERVE_L = 0.5
-"""Oil to have at hand beyond the refill [L]; common practice, no source."""
+"""Engine oil to have at hand beyond the refill [L]; common practice, no source."""
+RESERVES_L = {"engine": TOP_UP_RESERVE_L, "gear": 0.2, "coolant": 0.5, "brake": 0.1}
+"""What to have at hand beyond the refill, by the sort of circuit [L]; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,16 +74,17 @@ def needs_of(bound: Bound) -> Needs:
     """Return what `bound` needs, each thing once, in the order in which it is first used."""
     drains = any(move.action == "drain" for move in bound.moves)
     filter_off = any(set(move.things) & bound.filters for move in bound.moves if move.action == "remove")
-    drained = tuple(dict.fromkeys(role for move in bound.moves if move.action == "drain" for role in bound.circuits_in(move.things)))
+    drained = _let_out(bound, "drain")
+    renewed = tuple(role for role in _let_out(bound, "bleed") if bound.circuits[role].sort == "brake")
     refill_l = _refill_l(bound, drained)
     active, elapsed = _times(bound.steps)
     waste = []
-    for stream in dict.fromkeys(bound.circuits[role].stream for role in drained):
-        of_stream = tuple(role for role in drained if bound.circuits[role].stream == stream)
+    for stream in dict.fromkeys(bound.circuits[role].stream for role in (*drained, *renewed)):
+        of_stream = tuple(role for role in (*drained, *renewed) if bound.circuits[role].stream == stream)
         waste.append(NeededWaste(stream=stream, volume_l=_refill_l(bound, of_stream)))
     if filter_off:
         waste.append(NeededWaste(stream="filter"))
-    if drains:
+    if drains or renewed:
         waste.append(NeededWaste(stream="rags"))
     return Needs(
         tools=_tools(bound),
@@ -92,6 +95,10 @@ def needs_of(bound: Bound) -> Needs:
         active_min=active,
         elapsed_min=elapsed,
     )
+
+
+def _let_out(bound: Bound, action: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(role for move in bound.moves if move.action == action for role in bound.circuits_in(move.things)))
 
 
 def _refill_l(bound: Bound, roles: tuple[str, ...]) -> float | None:
@@ -167,5 +174,11 @@ def count_of(slot: object) -> int:
 def _fluids(bound: Bound) -> tuple[NeededFluid, ...]:
     poured = dict.fromkeys(thing for move in bound.moves if move.action == "pour" for thing in move.things)
     return tuple(
-        NeededFluid(circuit=bound.roles.get(role, role), name=bound.name(role), volume_l=_refill_l(bound, (role,))) for role in poured
+        NeededFluid(
+            circuit=bound.roles.get(role, role),
+            name=bound.name(role),
+            volume_l=_refill_l(bound, (role,)),
+            reserve_l=RESERVES_L[bound.circuits[role].sort],
+        )
+        for role in bound.circuits_in(tuple(poured))
     )

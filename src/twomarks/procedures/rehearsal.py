@@ -161,7 +161,7 @@ def _finding(rule: Rule, outcome: Outcome, moment: Moment) -> Finding:
 
 
 def _worded(value: Value) -> Value:
-    if isinstance(value, str) and value in ("running", "tilted", "early"):
+    if isinstance(value, str) and value in ("running", "tilted", "early", "hot", "shut"):
         return say(f"rehearsal.read_{value}")
     return value
 

@@ -11,6 +11,10 @@ from twomarks.words import Message, Value, say
 __all__ = ["Whereabouts", "whereabouts"]
 
 
+_OPENED = ("filler", "coolant_tank", "brake_fluid_tank", "bonnet")
+"""The things that are told of while they stand open."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Whereabouts:
     """The state after a step, as messages for somebody who comes back to it; the first says whether there is oil."""
@@ -49,10 +53,10 @@ def whereabouts(state: State, step: BoundStep, bound: Bound) -> Whereabouts:
     off.extend(bound.name(role) for role in sorted(bound.filters) if state.peek(f"part:{role}") == "off")
     if state.peek("undertray") == "off":
         off.append(say("rehearsal.thing_undertray"))
-    opened = [say(f"rehearsal.thing_{thing}") for thing in ("filler", "bonnet") if state.peek(thing) == "open"]
+    opened = [say(f"rehearsal.thing_{thing}") for thing in _OPENED if state.peek(thing) == "open"]
     return Whereabouts(
         step=step.id,
-        oil=_oil(state, bound),
+        oil=_fluids(state, bound),
         stands=say(f"rehearsal.stands_{state.peek('support')}"),
         open=tuple(opened),
         loose=tuple(loose),
@@ -69,11 +73,26 @@ def _without_doubles(things: list[Value]) -> list[Value]:
     return kept
 
 
-def _oil(state: State, bound: Bound) -> Message:
-    role = bound.engine_oil
-    if not role or not state.peek(f"drained:{role}"):
-        return say("rehearsal.oil_in")
+def _fluids(state: State, bound: Bound) -> Message:
+    """Return what stops a start or a drive: the first circuit that is out or not proved, else that it is in order."""
+    said = [_fluid(state, bound, role) for role in bound.circuits]
+    wrong = [one for one in said if one.key not in _IN_ORDER]
+    return (wrong or said or [say("rehearsal.oil_in")])[0]
+
+
+_IN_ORDER = ("rehearsal.oil_in", "rehearsal.fluid_in")
+
+
+def _fluid(state: State, bound: Bound, role: str) -> Message:
+    sort, name = bound.circuits[role].sort, bound.name(role)
+    if sort == "brake" and state.peek("brakes touched"):
+        proved = state.peek("pedal") == "firm" and state.peek("slow stop")
+        return say("rehearsal.fluid_in", circuit=name) if proved else say("rehearsal.brakes_open")
+    if not state.peek(f"drained:{role}"):
+        return say("rehearsal.oil_in") if sort == "engine" else say("rehearsal.fluid_in", circuit=name)
     if not state.peek(f"filled:{role}"):
-        return say("rehearsal.oil_out")
-    shown = state.peek(f"reading:{role}") == "good" and state.peek(f"run after fill:{role}")
-    return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")
+        return say("rehearsal.oil_out") if sort == "engine" else say("rehearsal.fluid_out", circuit=name)
+    shown = state.peek(f"reading:{role}") == "good" and (sort != "engine" or state.peek(f"run after fill:{role}"))
+    if sort == "engine":
+        return say("rehearsal.oil_in") if shown else say("rehearsal.oil_short")
+    return say("rehearsal.fluid_in" if shown else "rehearsal.fluid_short", circuit=name)

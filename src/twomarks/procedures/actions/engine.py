@@ -48,6 +48,7 @@ def _drive(state: State, step: BoundMove, bound: Bound) -> None:
             state.set(f"driven after fill:{role}", True, by=step.id)
     for name in ("ground", "air", "brake"):
         state.set(name, None, by=step.id)
+    state.set("driven", True, by=step.id)
     if step.manner == "slow stop":
         state.set("slow stop", True, by=step.id)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from twomarks.procedures.actions.effect import effect
+from twomarks.procedures.actions.touching import touch_brakes
 from twomarks.procedures.bound import Bound, BoundMove
 from twomarks.procedures.state import State
 
@@ -83,10 +84,7 @@ def _bleed(state: State, step: BoundMove, bound: Bound) -> None:
         state.set(f"drained:{role}", True, by=step.id)
         state.set(f"filled:{role}", None, by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
-        state.set("pedal", None, by=step.id)
-        state.set("pedal pumped", None, by=step.id)
-        state.set("pedal held", None, by=step.id)
-        state.set("slow stop", None, by=step.id)
+        touch_brakes(state, by=step.id)
     state.set("spills", "possible", by=step.id)
 
 

@@ -2,7 +2,21 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules import kit, left_behind, level, seals, skin, starting, support, tightening
+from twomarks.procedures.rules import (
+    brakes,
+    cooling,
+    gear,
+    kinds,
+    kit,
+    left_behind,
+    level,
+    moving,
+    seals,
+    skin,
+    starting,
+    support,
+    tightening,
+)
 from twomarks.procedures.rules.rule import Rule
 
 __all__ = ["RULES", "rule"]
@@ -15,6 +29,11 @@ RULES: tuple[Rule, ...] = (
     *seals.RULES,
     *tightening.RULES,
     *level.RULES,
+    *gear.RULES,
+    *cooling.RULES,
+    *brakes.RULES,
+    *moving.RULES,
+    *kinds.RULES,
     *left_behind.RULES,
 )
 

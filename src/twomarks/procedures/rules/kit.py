@@ -23,7 +23,8 @@ def _kit(moment: Moment) -> Outcome:
 
 
 def _first_undo(moment: Moment) -> bool:
-    return acting("loosen", "drain")(moment) and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    tank = acting("open", on=("coolant_tank", "brake_fluid_tank"))(moment)
+    return (tank or acting("loosen", "drain", "bleed")(moment)) and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
 def _pan_place(moment: Moment) -> Outcome:
@@ -50,6 +51,11 @@ def _expected_l(moment: Moment) -> float | None:
             return None
         expected += have - moment.bound.circuits[role].volumes.residue_l
     return expected
+
+
+def _comes_out(moment: Moment) -> bool:
+    brake = moment.bound.of_sort("brake")
+    return acting("drain")(moment) or (acting("bleed")(moment) and bool(set(moment.step.things) & set(brake)))
 
 
 def _pan_size(moment: Moment) -> Outcome:
@@ -87,6 +93,6 @@ RULES = (
     Rule(id="wrench", family="kit", grade="damage", when=_to_a_figure, holds=_wrench, source="iso_6789"),
     Rule(id="pan_there", family="waste", grade="omission", when=_flow, holds=_pan_place),
     Rule(id="pan_size", family="waste", grade="omission", when=acting("drain"), holds=_pan_size),
-    Rule(id="waste_room", family="waste", grade="omission", when=acting("drain"), holds=_waste_room),
-    Rule(id="tag", family="starting", grade="damage", when=acting("drain"), holds=must("tag", "on"), protects=True),
+    Rule(id="waste_room", family="waste", grade="omission", when=_comes_out, holds=_waste_room),
+    Rule(id="tag", family="starting", grade="damage", when=_comes_out, holds=must("tag", "on"), protects=True),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, at_end, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, at_end, drained, must, must_all, shown, violated
 
 __all__ = ["RULES"]
 
@@ -53,6 +53,22 @@ def _put_away(moment: Moment) -> Outcome:
     return shown()
 
 
+def _poison_ends(moment: Moment) -> bool:
+    return moment.end and bool(drained(moment, "coolant", "brake"))
+
+
+def _runs_or_ends(moment: Moment) -> bool:
+    return moment.end or acting("run_engine", "drive")(moment)
+
+
+def _rejoined(moment: Moment) -> Outcome:
+    for variable in sorted(moment.state.names("joined:")):
+        how = moment.state.get(variable)
+        if how == "parted" or (how == "added" and moment.end):
+            return violated(thing=variable.partition(":")[2], variable=variable)
+    return shown()
+
+
 def _engine_at_end(moment: Moment) -> Outcome:
     return shown() if moment.state.get("engine") == "off" else violated(thing="engine", variable="engine")
 
@@ -80,6 +96,8 @@ RULES = (
     Rule(id="oil_canned", family="waste", grade="omission", when=_fluid_job_ends, holds=_put_away, source=_WASTE),
     Rule(id="filter_drained", family="waste", grade="omission", when=_filter_job_ends, holds=must("old filter", "put to drain")),
     Rule(id="recorded", family="left behind", grade="omission", when=_fluid_job_ends, holds=must("recorded", True)),
+    Rule(id="rejoined", family="left behind", grade="damage", when=_runs_or_ends, holds=_rejoined, protects=True),
+    Rule(id="spills_at_end", family="waste", grade="harm", when=_poison_ends, holds=must("spills", "wiped"), protects=True),
     Rule(id="reminder", family="left behind", grade="advice", when=_oil_job_ends, holds=must("reminder", "reset")),
     Rule(id="follow_up", family="left behind", grade="omission", when=_fluid_job_ends, holds=_followed),
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from twomarks.procedures.actions import reading_now
 from twomarks.procedures.practice import PRACTICE
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, drained, must, shown, violated
 from twomarks.words import Figure
 
 __all__ = ["OVERFILL_SHARE", "RULES"]
@@ -16,19 +16,29 @@ _READINGS = {"running": "rehearsal.read_running", "tilted": "rehearsal.read_tilt
 
 
 def _drained_end(moment: Moment) -> bool:
-    return moment.end and bool(_drained(moment))
+    return moment.end and bool(drained(moment))
+
+
+def _measurable_end(moment: Moment) -> bool:
+    return moment.end and bool(drained(moment, "engine", "gear", "coolant"))
+
+
+def _poured_to_level_end(moment: Moment) -> bool:
+    return moment.end and bool(drained(moment, "gear", "coolant"))
 
 
 def _oil_drained_end(moment: Moment) -> bool:
     return moment.end and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
 
 
-def _drained(moment: Moment) -> tuple[str, ...]:
-    return tuple([role for role in moment.bound.circuits if moment.state.get(f"drained:{role}")])
-
-
-def _pours_oil(moment: Moment) -> bool:
-    return acting("pour")(moment) and moment.bound.engine_oil in moment.step.things
+def _filler_looked_at(moment: Moment) -> Outcome:
+    for role in moment.bound.circuits_in(moment.step.things):
+        circuit = moment.bound.circuits[role]
+        places = circuit.fills or ({"filler": "filler_area"}.get(circuit.filler, circuit.filler),)
+        clean = [moment.state.get(f"clean:{place}") for place in places]
+        if not any(clean):
+            return Outcome("not shown", thing=circuit.fills[0] if circuit.fills else circuit.filler)
+    return shown()
 
 
 def _right_fluid(moment: Moment) -> Outcome:
@@ -97,7 +107,7 @@ def _by_table(moment: Moment) -> bool:
 
 
 def _filled(moment: Moment) -> Outcome:
-    for role in _drained(moment):
+    for role in drained(moment):
         if not moment.state.get(f"filled:{role}"):
             return violated(thing=role, variable=f"drained:{role}")
     return shown()
@@ -112,7 +122,7 @@ def _ran(moment: Moment) -> Outcome:
 
 RULES = (
     Rule(id="right_fluid", family="fluid", grade="damage", when=acting("pour"), holds=_right_fluid),
-    Rule(id="filler_read", family="fluid", grade="damage", when=_pours_oil, holds=must("clean:filler_area", True)),
+    Rule(id="filler_read", family="fluid", grade="damage", when=acting("pour"), holds=_filler_looked_at),
     Rule(id="filler_open", family="fluid", grade="omission", when=acting("pour"), holds=_filler_open),
     Rule(id="not_too_much", family="level", grade="damage", when=acting("pour"), holds=_not_too_much),
     Rule(id="reading_counts", family="level", grade="omission", when=_reads, holds=_reading_counts),
@@ -121,5 +131,6 @@ RULES = (
     Rule(id="filled", family="level", grade="damage", when=_drained_end, holds=_filled, protects=True),
     Rule(id="ran", family="level", grade="omission", when=_oil_drained_end, holds=_ran),
     Rule(id="level_after", family="level", grade="damage", when=_oil_drained_end, holds=_fresh),
-    Rule(id="litres_out", family="level", grade="advice", when=_drained_end, holds=must("measured:pan", True)),
+    Rule(id="litres_out", family="level", grade="advice", when=_measurable_end, holds=must("measured:pan", True)),
+    Rule(id="in_as_out", family="level", grade="damage", when=_poured_to_level_end, holds=must("measured:poured", True)),
 )

@@ -11,7 +11,23 @@ from twomarks.procedures.kit import Kit
 from twomarks.procedures.state import Known, State
 from twomarks.words import Message, Value, say
 
-__all__ = ["Basis", "Grade", "Moment", "Outcome", "Rule", "Verdict", "acting", "any_of", "at_end", "must", "must_all", "shown", "violated"]
+__all__ = [
+    "Basis",
+    "Grade",
+    "Moment",
+    "Outcome",
+    "Rule",
+    "Verdict",
+    "acting",
+    "any_of",
+    "at_end",
+    "before_moving",
+    "drained",
+    "must",
+    "must_all",
+    "shown",
+    "violated",
+]
 
 Grade = Literal["harm", "damage", "omission", "advice"]
 Basis = Literal["violated", "not shown", "default"]
@@ -113,6 +129,17 @@ def any_of(state: State, prefix: str, roles: tuple[str, ...]) -> bool:
     """Return whether `prefix` holds for any of `roles`, such as whether any circuit was drained."""
     looked_at = [bool(state.get(f"{prefix}:{role}")) for role in roles]
     return any(looked_at)
+
+
+def drained(moment: Moment, *sorts: str) -> tuple[str, ...]:
+    """Return the circuits (of these sorts, if any are named) that were let out or renewed."""
+    roles = moment.bound.of_sort(*sorts) if sorts else tuple(moment.bound.circuits)
+    return tuple([role for role in roles if moment.state.get(f"drained:{role}")])
+
+
+def before_moving(moment: Moment) -> bool:
+    """Return whether the vehicle is about to move by itself, or is left to be driven."""
+    return moment.end or moment.step.action == "drive"
 
 
 def at_end(moment: Moment) -> bool:

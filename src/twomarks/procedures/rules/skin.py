@@ -12,6 +12,10 @@ _SKIN = "hse_used_oil_skin"
 
 def _comes(moment: Moment) -> tuple[str, ...]:
     """Return the circuits whose fluid may come at this move."""
+    if acting("open")(moment):
+        circuits = moment.bound.circuits.values()
+        tanks = ("coolant_tank", "brake_fluid_tank")
+        return tuple(one.role for one in circuits if one.filler in tanks and one.filler in moment.step.things)
     if moment.end or moment.step.action not in ("loosen", "drain", "remove", "bleed"):
         return ()
     things = set(moment.step.things)
@@ -44,7 +48,22 @@ def _burn_warned(moment: Moment) -> Outcome:
 
 
 def _opening_filler(moment: Moment) -> bool:
-    return acting("open", on=("filler",))(moment)
+    return bool(_opened(moment))
+
+
+def _opened(moment: Moment) -> tuple[tuple[str, str], ...]:
+    """Return the thing and the place that must be clean for everything through which a circuit is about to be filled."""
+    if moment.end or moment.step.action not in ("open", "loosen"):
+        return ()
+    fills = {thing: thing for thing in (*moment.bound.fills, "coolant_tank", "brake_fluid_tank")} | {"filler": "filler_area"}
+    return tuple((thing, fills[thing]) for thing in moment.step.things if thing in fills)
+
+
+def _place_clean(moment: Moment) -> Outcome:
+    for thing, place in _opened(moment):
+        if not moment.state.get(f"clean:{place}"):
+            return Outcome("not shown", thing=thing)
+    return shown()
 
 
 def _engine_off(moment: Moment) -> Outcome:
@@ -64,8 +83,15 @@ RULES = (
     Rule(id="burn_warned", family="skin", grade="harm", when=_something_hot, holds=_burn_warned, protects=True),
     Rule(id="gloves", family="skin", grade="harm", when=_oil_comes, holds=must("gloves", "on"), source=_SKIN, protects=True),
     Rule(id="glasses", family="skin", grade="harm", when=_oil_comes, holds=must("glasses", "on"), protects=True),
-    Rule(id="engine_off", family="skin", grade="harm", when=acting("loosen", "drain", "pour", "raise"), holds=_engine_off, protects=True),
-    Rule(id="filler_clean", family="filling", grade="damage", when=_opening_filler, holds=must("clean:filler_area", True)),
+    Rule(
+        id="engine_off",
+        family="skin",
+        grade="harm",
+        when=acting("loosen", "drain", "pour", "raise", "bleed"),
+        holds=_engine_off,
+        protects=True,
+    ),
+    Rule(id="filler_clean", family="filling", grade="damage", when=_opening_filler, holds=_place_clean),
     Rule(id="housing_clean", family="filling", grade="damage", when=_opens_housing, holds=must("clean:housing", True)),
     Rule(id="bonnet_up", family="filling", grade="omission", when=_above_engine, holds=must("bonnet", "open")),
 )

@@ -11,11 +11,15 @@ _running = acting("warm", "run_engine")
 
 
 def _first_start(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    return acting("run_engine", "drive")(moment) and any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
 def _first_start_on_oil(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
+    return acting("run_engine", "drive")(moment) and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
+
+
+def _runs_on_new_oil(moment: Moment) -> bool:
+    return acting("run_engine")(moment) and _first_start_on_oil(moment)
 
 
 def _air(moment: Moment) -> Outcome:
@@ -61,8 +65,8 @@ RULES = (
     Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=_read_at_start),
     Rule(id="oil_inside", family="starting", grade="damage", when=_first_start_on_oil, holds=_oil_inside, protects=True),
     Rule(id="cap_on", family="starting", grade="damage", when=_running, holds=must("filler", "shut"), protects=True),
-    Rule(id="lamp", family="starting", grade="damage", when=_first_start_on_oil, holds=_lamp, protects=True),
-    Rule(id="idle_only", family="starting", grade="advice", when=_first_start_on_oil, holds=_idle),
+    Rule(id="lamp", family="starting", grade="damage", when=_runs_on_new_oil, holds=_lamp, protects=True),
+    Rule(id="idle_only", family="starting", grade="advice", when=_runs_on_new_oil, holds=_idle),
     Rule(id="tag_off", family="starting", grade="omission", when=_first_start, holds=_tag_off),
     Rule(id="key_back", family="starting", grade="omission", when=_first_start, holds=must("key", "in the vehicle")),
     Rule(id="bay_clear", family="left behind", grade="harm", when=_first_start, holds=must_all(("rags", "tools"), "away"), protects=True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -80,6 +80,12 @@ def _someone_knows(moment: Moment) -> Outcome:
     return shown() if moment.kit.helper else must("said:helper", True)(moment)
 
 
+def _starts(moment: Moment) -> bool:
+    """Return whether it starts, or moves off after something was let out of it."""
+    opened = any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    return acting("run_engine")(moment) or (acting("drive")(moment) and opened)
+
+
 def _harm(name: str, when: Callable[[Moment], bool], holds: Callable[[Moment], Outcome], source: str = _SUPPORT) -> Rule:
     return Rule(id=name, family="support", grade="harm", when=when, holds=holds, source=source, protects=True)
 
@@ -97,7 +103,7 @@ RULES = (
     _harm("stands", _under_raised, must("support", "stands")),
     _harm("shaken", _under_raised, must("shaken", True)),
     _harm("still_under", acting("lower"), must("people", "clear")),
-    _harm("start_people", acting("run_engine"), must("people", "clear")),
+    _harm("start_people", _starts, must("people", "clear")),
     _harm("engine_stopped", _under, must("engine", "off")),
     _harm("key_away", _hands_near, _key_away, "common_practice"),
     Rule(id="jack_first", family="support", grade="omission", when=acting("support"), holds=_on_jack),

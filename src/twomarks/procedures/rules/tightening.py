@@ -55,7 +55,7 @@ def _leaves_open(moment: Moment) -> Outcome:
 
 
 def _starts_or_ends(moment: Moment) -> bool:
-    return moment.end or acting("run_engine")(moment)
+    return moment.end or acting("run_engine", "drive")(moment)
 
 
 _tightens = acting("tighten")
@@ -64,7 +64,7 @@ RULES = (
     Rule(id="to_figure", family="torque", grade="damage", when=_tightens, holds=_to_figure),
     Rule(id="figure_known", family="torque", grade="advice", when=_tightens, holds=_figure_known),
     Rule(id="by_hand_first", family="torque", grade="damage", when=_tightens, holds=_started_by_hand),
-    Rule(id="loosened", family="torque", grade="omission", when=acting("drain"), holds=_loosened),
+    Rule(id="loosened", family="torque", grade="omission", when=acting("drain", "bleed"), holds=_loosened),
     Rule(id="taken_out", family="torque", grade="omission", when=acting("fit"), holds=_removed_first),
     Rule(id="plug_before_pour", family="torque", grade="damage", when=acting("pour"), holds=_leaves_open, protects=True),
     Rule(id="all_tight", family="torque", grade="damage", when=_starts_or_ends, holds=_open_fastening, protects=True),

@@ -1,0 +1,22 @@
+"""Rules about driving off in the middle of a job, and about where it stands afterwards."""
+
+from __future__ import annotations
+
+from twomarks.procedures.rules.rule import Moment, Rule, acting, must, must_all
+
+__all__ = ["RULES"]
+
+_driving = acting("drive")
+
+
+def _driven(moment: Moment) -> bool:
+    return moment.end and bool(moment.state.get("driven"))
+
+
+RULES = (
+    Rule(id="drive_on_wheels", family="moving", grade="harm", when=_driving, holds=must("support", "wheels"), protects=True),
+    Rule(id="drive_chocks", family="moving", grade="damage", when=_driving, holds=must("chocks", "away")),
+    Rule(id="drive_bonnet", family="moving", grade="harm", when=_driving, holds=must("bonnet", "shut"), protects=True),
+    Rule(id="drive_tray", family="moving", grade="damage", when=_driving, holds=must("undertray", "on")),
+    Rule(id="parked", family="moving", grade="harm", when=_driven, holds=must_all(("brake", "gear"), "on", "in"), protects=True),
+)
