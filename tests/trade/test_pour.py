@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from twomarks.errors import InputError, OutOfRangeError
+from twomarks.trade.add_table import StickFacts
 from twomarks.trade.fills import refill_for
-from twomarks.trade.pour import StickFacts, first_pour, pour_without_capacity
+from twomarks.trade.pour import first_pour, pour_without_capacity
 from twomarks.trade.source_spread import sigma_of_source
 from twomarks.words import Reader, message_of, render
 

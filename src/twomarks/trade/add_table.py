@@ -13,7 +13,7 @@ from typing import Literal
 from twomarks.trade.arrays import require, require_within
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["AddRow", "AddTable", "When", "add_table", "rounded_down_l"]
+__all__ = ["AddRow", "AddTable", "StickFacts", "When", "add_table", "rounded_down_l", "table_before_start", "valid_for"]
 
 When = Literal["before the start", "after the run"]
 
@@ -21,6 +21,7 @@ STEP_L = 0.05
 """A can is read to about this; pours are rounded down to it, so that rounding never overfills."""
 TARGET = 0.9
 """Just below full."""
+HALFWAY = 0.5
 NO_START_FROM = 1.5
 """Half a span, some 12 mm, above the upper mark: popular pages call that serious."""
 SPAN_L = 1.0
@@ -30,6 +31,19 @@ SMALL_SPAN = 0.7
 SETTLE_MIN = 10.0
 PRACTICE = Source("practice")
 SOURCE = "level_practice"
+
+
+@dataclass(frozen=True, slots=True)
+class StickFacts:
+    """What the maker says of reading the stick: the wait [min], warm or cold, the zone to fill to, from where not to start.
+
+    What the maker does not say is None; the tables then name their default as one.
+    """
+
+    settle_min: float | None = None
+    warm: bool | None = None
+    lower_zone: float | None = None
+    no_start_from: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,6 +209,53 @@ def _rows(span_l: float, aim: float, steps: int, upper: float, start_from: float
             again = missing_l - add_l > 2 * STEP_L
             rows.append(AddRow(reading, add_l, reading >= start_from - 1e-9, "read again" if again else "done"))
     return tuple(rows)
+
+
+def table_before_start(*, between_marks_l: float, filter_l: float | None, stick: StickFacts) -> AddTable:
+    """Return what to add before the first start, for a reading with the new filter still empty.
+
+    Parameters
+    ----------
+    between_marks_l : float
+        Volume between the marks [L], above 0.
+    filter_l : float or None
+        What the new filter takes at the first run [L], not negative; None where unknown.
+    stick : StickFacts
+        What the maker says of reading the stick, for a reading after the run.
+
+    Returns
+    -------
+    AddTable
+        Aims at half a span, or the maker's lower zone, as it will stand once the filter has filled.
+
+    Raises
+    ------
+    OutOfRangeError
+        If a volume or one of the maker's figures lies outside its range.
+
+    Notes
+    -----
+    Such a reading stands high by what the filter takes. Where that is not known the table adds as if it took nothing and lets the
+    engine start only from halfway up. Departs from the source: none.
+
+    References
+    ----------
+    level_practice
+    """
+    require_within(between_marks_l, quantity="volume", unit="L", source=SOURCE, above=0.0)
+    require_within(filter_l or 0.0, quantity="filter", unit="L", source=SOURCE, low=0.0)
+    taken = (filter_l or 0.0) / between_marks_l
+    aim = HALFWAY if stick.lower_zone is None else min(HALFWAY, stick.lower_zone)
+    return add_table(
+        between_marks_l=between_marks_l,
+        target=aim + taken,
+        upper=1.0 + taken,
+        start_from=aim if filter_l is None else taken,
+        no_start_from=None if stick.no_start_from is None else stick.no_start_from + taken,
+        lower_zone=stick.lower_zone,
+        when="before the start",
+        settle_min=stick.settle_min,
+    )
 
 
 def valid_for(*, when: When, settle_min: float | None = None, warm: bool | None = None) -> Message:

@@ -9,12 +9,12 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from twomarks.trade.add_table import AddRow, AddTable, add_table, rounded_down_l
+from twomarks.trade.add_table import AddRow, AddTable, StickFacts, add_table, rounded_down_l, table_before_start
 from twomarks.trade.arrays import require_within
 from twomarks.trade.chance import normal_quantile, normal_share_below
 from twomarks.words import Figure, Message, Value, say
 
-__all__ = ["FILTER_SIGMA_L", "RESIDUE_SIGMA_L", "Pour", "PourPlan", "StickFacts", "first_pour", "pour_without_capacity"]
+__all__ = ["FILTER_SIGMA_L", "RESIDUE_SIGMA_L", "Pour", "PourPlan", "first_pour", "pour_without_capacity"]
 
 SOURCE = "level_practice"
 FULL_LITRE_L = 1.0
@@ -31,19 +31,6 @@ class Pour:
 
     volume_l: float | None
     what: Message
-
-
-@dataclass(frozen=True, slots=True)
-class StickFacts:
-    """What the maker says of reading the stick: the wait [min], warm or cold, the zone to fill to, from where not to start.
-
-    What the maker does not say is None; the tables then name their default as one.
-    """
-
-    settle_min: float | None = None
-    warm: bool | None = None
-    lower_zone: float | None = None
-    no_start_from: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,25 +194,10 @@ class _Tables:
     stick: StickFacts
 
     def before_start(self) -> AddTable | None:
-        """Return what to add before the first start, for a reading with the new filter empty: aims at half a span after the run.
-
-        Where the filter's volume is not known, the table adds as if it took nothing and lets the engine start from halfway up.
-        """
+        """Return what to add before the first start, the new filter still empty."""
         if self.between_marks_l is None:
             return None
-        taken = (self.filter_l or 0.0) / self.between_marks_l
-        aim = 0.5 if self.stick.lower_zone is None else min(0.5, self.stick.lower_zone)
-        no_start = self.stick.no_start_from
-        return add_table(
-            between_marks_l=self.between_marks_l,
-            target=aim + taken,
-            upper=1.0 + taken,
-            start_from=aim if self.filter_l is None else taken,
-            no_start_from=None if no_start is None else no_start + taken,
-            lower_zone=self.stick.lower_zone,
-            when="before the start",
-            settle_min=self.stick.settle_min,
-        )
+        return table_before_start(between_marks_l=self.between_marks_l, filter_l=self.filter_l, stick=self.stick)
 
     def after_run(self) -> AddTable | None:
         """Return what to add after the first run and the wait."""
