@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from twomarks.errors import OutOfRangeError
 from twomarks.trade.drain_hole import Hole, discharge_coefficient, head_after_m, hole_velocity_m_s, orifice_drain_s, viscous_drain_s
-from twomarks.trade.draining import SumpDrain, drain_curve
+from twomarks.trade.draining import SumpDrain, drain_curve, left_after
 from twomarks.trade.film import film_left_l
 from twomarks.trade.volume import density_at, pan_volume, volume_at, volume_correction_factor, volume_correction_factor_60f
 
@@ -100,6 +100,13 @@ def test_what_is_out_and_what_is_left_is_always_the_same_oil(sump: SumpDrain, kv
     assert all(brings >= -1e-12 for brings in nexts)
     later = drain_curve(sump, kv_mm2_s=kv, density_kg_m3=850.0, times_min=[rows[0].time_min + wait])[0]
     assert math.isclose(later.out_l, rows[0].out_l + rows[0].next_l, rel_tol=1e-9, abs_tol=1e-12)
+
+
+@given(SUMPS, KV, st.lists(st.floats(0.0, 120.0), min_size=1, max_size=30))
+def test_a_curve_over_an_array_of_times_is_that_of_its_times(sump: SumpDrain, kv: float, times: list[float]):
+    together = left_after(sump, time_min=np.array(times), kv_mm2_s=kv, density_kg_m3=850.0).whole_l
+    apart = [left_after(sump, time_min=time, kv_mm2_s=kv, density_kg_m3=850.0).whole_l for time in times]
+    assert np.allclose(together, apart, rtol=1e-9, atol=1e-12)
 
 
 @given(st.floats(2.0, 12.0), st.floats(0.0, 1.0), st.floats(21.0, 120.0), DENSITIES, st.floats(0.0, 1.0), st.floats(0.1, 1.5))
