@@ -170,3 +170,71 @@ def test_no_category_is_refused(text: str):
     with pytest.raises(InputError) as told:
         parse_category(text)
     assert told.value.key == "oil.category_unknown"
+
+
+@pytest.mark.parametrize(
+    ("text", "categories"),
+    [
+        ("API SP/SN PLUS", ["API SP", "API SN PLUS"]),
+        ("api:sp", ["API SP"]),
+        ("API-SP & CK-4", ["API SP", "API CK-4"]),
+        ("API SP or CK-4, ACEA E7", ["API SP", "API CK-4", "ACEA E7"]),
+        ("API CK-4 / E9 / DH-2", ["API CK-4", "ACEA E9", "JASO DH-2"]),
+        ("ACEA A3/B3/B4", ["ACEA A3/B3", "ACEA A3/B4"]),
+        ("ACEA A3/B4, C3", ["ACEA A3/B4", "ACEA C3"]),
+        ("ACEA 2016 A3/B4, C3", ["ACEA A3/B4-16", "ACEA C3-16"]),
+        ("ACEA C3 2021", ["ACEA C3-21"]),
+        ("ACEA C3 (2004)", ["ACEA C3-04"]),
+        ("ACEA A3-98", []),
+        ("C3-21", ["ACEA C3-21"]),
+        ("JASO MA-2", ["JASO MA2"]),
+        ("JASO T 903: MA/MA2", ["JASO MA", "JASO MA2"]),
+        ("JASO DH-2F/DL-0", ["JASO DH-2F", "JASO DL-0"]),
+        ("API CL-4/CK-4", ["API CL-4", "API CK-4"]),
+        ("API FB-4", ["API FB-4"]),
+        ("ILSAC GF-7A", ["ILSAC GF-7A"]),
+        ("ILSAC GF-6", []),
+        ("API GL-4/GL-5/MT-1", ["API GL-4", "API GL-5", "API MT-1"]),
+        ("API GL-4+", []),
+        ("petrol E5 and E10", []),
+        ("ACEA E5", ["ACEA E5"]),
+    ],
+)
+def test_lists_editions_and_other_issuers(text: str, categories: list[str]):
+    assert [str(category) for category in read_label(text).categories] == categories
+
+
+@pytest.mark.parametrize(
+    ("text", "fluid", "marks"),
+    [
+        ("5W-30 API SP (Resource Conserving)", "engine oil", ("resource conserving",)),
+        ("75W-90 GL-5 LS", "gear oil", ("limited slip",)),
+        ("80W-90 GL-5, limited-slip", "gear oil", ("limited slip",)),
+        ("API GL-5 for limited slip axles", "gear oil", ()),
+        ("DOT 4", "brake fluid", ("DOT 4",)),
+        ("Brake fluid DOT5.1, ISO 4925 class 6", "brake fluid", ("DOT 5.1", "brake fluid", "ISO 4925")),
+        ("not DOT 5", "", ()),
+        ("replaces DOT 3", "", ()),
+        ("Coolant, Si-OAT, ethylene glycol, ASTM D3306", "coolant", ("coolant", "Si-OAT", "ethylene glycol", "ASTM D3306")),
+        ("Antifreeze", "coolant", ("coolant",)),
+        ("ATF", "automatic gearbox fluid", ("automatic gearbox fluid",)),
+        ("2-stroke oil JASO FD, API TC", "two-stroke oil", ("two-stroke oil", "JASO FD", "API TC")),
+        ("SAE HD-30", "engine oil", ()),
+        ("", "", ()),
+    ],
+)
+def test_a_label_of_another_fluid_is_told_apart(text: str, fluid: str, marks: tuple[str, ...]):
+    label = read_label(text)
+    assert (label.fluid, set(label.marks)) == (fluid, set(marks))
+
+
+@pytest.mark.parametrize(
+    ("text", "grade"), [("HD 30", "30"), ("SAE HD-40", "40"), ("monograde 50", "50"), ("straight 30", "30"), ("SAE 20W", "20W")]
+)
+def test_single_grades(text: str, grade: str):
+    assert str(read_label(text).grade) == grade
+
+
+def test_a_mark_in_doubt_is_not_dropped():
+    assert read_label("not DOT 5").not_understood == ("not DOT 5",)
+    assert read_label("API GL-5 for limited slip axles").not_understood == ("for limited slip axles",)

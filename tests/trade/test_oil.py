@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from twomarks.errors import InputError, OutOfRangeError
 from twomarks.trade.label import read_label
 from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
 from twomarks.words import Figure, Reader, render
@@ -221,3 +222,75 @@ def test_every_reason_renders(label: str, market: str):
     found = verdict(label, BLOCK, CallBlock(), coldest=-32.3, coldest_start_low_c=-34.3, after_treatment=("dpf",), fuel="diesel")
     for message in (*found.reasons, *found.settles):
         assert "{" not in render(message, Reader(market=market))
+
+
+def test_the_verdict_is_a_sentence_with_the_reason_that_decides():
+    meets, fails, left_open = verdict(GOOD), verdict("5W-40, ACEA C3, approval EX 229-5"), verdict("0W-30, ACEA C3")
+    assert render(meets.sentence, Reader()).startswith("example: it meets what the handbook asks for; the closest limit: ")
+    assert "5W-40" in render(fails.sentence, Reader())
+    assert fails.sentence.key == "oil.verdict_does_not_meet"
+    assert "EX 229-5" in render(left_open.sentence, Reader())
+    for one in (meets, fails, left_open):
+        assert "?" not in render(one.sentence, Reader()).replace("\u00a0", " ")
+
+
+def test_margins_are_ranked_from_the_smallest_share_of_their_limit():
+    found = verdict(GOOD, kv100_mm2_s=12.0, hths_mpa_s=3.5)
+    assert [one.relative for one in found.margins] == sorted(one.relative for one in found.margins)
+    assert found.margins[0].name == "class_hths_least"
+
+
+def test_a_reason_that_rests_on_a_source_names_it():
+    found = verdict("5W-30 ACEA A3/B4; approval EX 229-5")
+    sources = {reason.message.key: reason.sources for reason in found.told}
+    assert sources["oil.category_excluded"] == ("acea_limits",)
+    assert sources["oil.cranks"] == ("sae_j300",)
+    assert sources["oil.approval_met"] == ()
+
+
+@pytest.mark.parametrize(
+    ("label", "key"), [("DOT 4", "oil.is_brake_fluid"), ("coolant OAT", "oil.is_coolant"), ("API TC", "oil.is_two_stroke_oil")]
+)
+def test_another_fluid_is_refused(label: str, key: str):
+    found = verdict(label)
+    assert (found.state, found.reasons[0].key) == ("does not meet", key)
+
+
+def test_sulphur_in_the_fuel_is_a_reason():
+    block = CallBlock(("15W-40",), ("API CK-4",), (), -15.0)
+    known = verdict("15W-40, API CK-4", block, coldest=-10.0, fuel_sulphur_ppm=10.0)
+    assert "oil.caution_sulphur" not in keys(known.reasons)
+    assert "oil.caution_sulphur" in keys(verdict("15W-40, API CK-4", block, coldest=-10.0).reasons)
+    high = verdict("15W-40, API CK-4", block, coldest=-10.0, fuel_sulphur_ppm=2000.0)
+    assert (high.state, high.reasons[0].key) == ("not shown", "oil.category_not_shown")
+
+
+@pytest.mark.parametrize(
+    ("label", "fuel", "key"),
+    [
+        ("5W-30, API SP", "diesel", "oil.petrol_only"),
+        ("15W-40, API CI-4", "petrol", "oil.diesel_only"),
+        ("10W-30, API FA-4", "diesel", "oil.thin_unasked"),
+    ],
+)
+def test_a_category_of_another_engine_is_not_fine_where_the_handbook_is_silent(label: str, fuel: str, key: str):
+    block = CallBlock(("5W-30", "15W-40", "10W-30"), (), (), -15.0)
+    found = verdict(label, block, coldest=-10.0, fuel=fuel)
+    assert found.state == "not shown"
+    assert key in keys(found.reasons)
+
+
+def test_thin_diesel_oil_is_refused_where_ck4_is_asked_for():
+    block = CallBlock(("10W-30",), ("API CK-4",), (), -15.0)
+    assert verdict("10W-30, API FA-4", block, coldest=-10.0).state == "does not meet"
+    assert verdict("10W-30, API FB-4", block, coldest=-10.0).state == "does not meet"
+    assert verdict("10W-30, API FA-4/CK-4", block, coldest=-10.0).state == "meets"
+
+
+def test_a_climate_that_crosses_itself_is_refused():
+    with pytest.raises(InputError, match=r"oil\.climate_crossed"):
+        verdict(GOOD, coldest=20.0, hottest_day_c=10.0)
+    with pytest.raises(InputError, match=r"oil\.interval_crossed"):
+        verdict(GOOD, coldest=-20.0, coldest_start_low_c=-10.0)
+    with pytest.raises(OutOfRangeError):
+        verdict(GOOD, coldest=float("nan"))

@@ -5,14 +5,41 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from twomarks.words import Figure, Message, say
+from twomarks import units
+from twomarks.words import Figure, Message, Value, say
 
-__all__ = ["RANK", "Findings", "Margin", "Reason", "State"]
+__all__ = ["GRADE_SPAN_K", "RANK", "Findings", "Margin", "Reason", "State", "shown"]
 
 State = Literal["meets", "does not meet", "not shown"]
 RANK: dict[State, int] = {"meets": 0, "not shown": 1, "does not meet": 2}
 GRADE_SPAN_K = 25.0
 """From the coldest to the warmest cranking test of the winter grades (-35 to -10 C): what a margin of temperature is a share of."""
+
+
+def shown(*, value: float, unit: str) -> Value:
+    """Return a figure as a sentence shows it.
+
+    Parameters
+    ----------
+    value : float
+        The figure, in `unit`; any finite number.
+    unit : str
+        A unit code.
+
+    Returns
+    -------
+    Value
+        A figure in the reader's unit; a share as text with two decimals, for limits of ash are a tenth apart.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    house_judgement
+    """
+    return units.written(value, unit=unit, decimals=2) if unit == "%" else Figure(value, unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +72,7 @@ class Margin:
     @property
     def message(self) -> Message:
         """The margin in words."""
-        return say(f"oil.margin_{self.name}", found=Figure(self.found, self.unit), limit=Figure(self.limit, self.unit))
+        return say(f"oil.margin_{self.name}", found=shown(value=self.found, unit=self.unit), limit=shown(value=self.limit, unit=self.unit))
 
 
 @dataclass(slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from twomarks.reference.oil_categories import CategoryRow, Limit
 from twomarks.trade.category_names import Category
 from twomarks.trade.grades import EngineOilGrade, limits_of
-from twomarks.trade.oil_findings import Findings
+from twomarks.trade.oil_findings import Findings, shown
 from twomarks.trade.oil_offer import OilOnOffer
 from twomarks.words import Figure, Message, Value, say
 
@@ -132,7 +132,11 @@ def judge_sheet_classes(findings: Findings, *, offer: OilOnOffer) -> None:
     """
     for category in offer.label.categories:
         for key, found, limit, unit, at_most in _compared(category.row, offer):
-            figures: dict[str, Value] = {"have": str(category), "found": Figure(found, unit), "limit": Figure(limit.value, unit)}
+            figures: dict[str, Value] = {
+                "have": str(category),
+                "found": shown(value=found, unit=unit),
+                "limit": shown(value=limit.value, unit=unit),
+            }
             beyond = found > limit.value + ROUNDING if at_most else found < limit.value - ROUNDING
             if not beyond:
                 continue
@@ -181,7 +185,11 @@ def judge_asked_classes(findings: Findings, asked: tuple[Category, ...], *, offe
     widest_ash, widest_film = _widest(ash, at_most=True), _widest(film, at_most=False)
     if offer.ash_percent is not None and widest_ash is not None:
         margin = findings.measure("ash_most", found=offer.ash_percent, limit=widest_ash, unit="%", source=source, at_most=True)
-        figures: dict[str, Value] = {"asked": names, "found": Figure(offer.ash_percent, "%"), "limit": Figure(widest_ash, "%")}
+        figures: dict[str, Value] = {
+            "asked": names,
+            "found": shown(value=offer.ash_percent, unit="%"),
+            "limit": shown(value=widest_ash, unit="%"),
+        }
         _within(findings, margin.margin, say("oil.asked_ash_above", **figures), say("oil.asked_ash_holds", **figures), source)
     if offer.hths_mpa_s is not None and widest_film is not None:
         margin = findings.measure("class_hths_least", found=offer.hths_mpa_s, limit=widest_film, unit="mPa.s", source=source)
@@ -225,9 +233,9 @@ def judge_sheet_filter(findings: Findings, *, offer: OilOnOffer) -> None:
     if offer.ash_percent is None or offer.ash_percent <= CAR_ASH_PERCENT + ROUNDING:
         return
     figures: dict[str, Value] = {
-        "found": Figure(offer.ash_percent, "%"),
-        "car": Figure(CAR_ASH_PERCENT, "%"),
-        "lorry": Figure(LORRY_ASH_PERCENT, "%"),
+        "found": shown(value=offer.ash_percent, unit="%"),
+        "car": shown(value=CAR_ASH_PERCENT, unit="%"),
+        "lorry": shown(value=LORRY_ASH_PERCENT, unit="%"),
     }
     settles = (say("oil.settle_handbook_category"),)
     findings.add("not shown", say("oil.ash_before_filter", **figures), settles=settles, sources=("acea_limits", "api_ck4"))

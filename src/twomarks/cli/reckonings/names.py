@@ -33,6 +33,9 @@ NAMES: dict[str, str] = {
     "fuel-dilution": "blending",
     "grade": "grades",
     "grade-limits": "grades",
+    "category": "categories",
+    "label": "categories",
+    "oil": "oil",
 }
 
 

@@ -1,0 +1,75 @@
+"""What a label says, and which service category may be used where another is asked for."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from twomarks.cli.reckonings.calculation import Asked, Calculation, Given, Reckoned
+from twomarks.trade.categories import covers
+from twomarks.trade.category_names import parse_category
+from twomarks.trade.gear_grades import GearOilGrade
+from twomarks.trade.label import read_label
+from twomarks.words import Message, say
+
+__all__ = ["CALCULATIONS"]
+
+READ_BY = ("sae_j300", "sae_j306", "api_guide")
+
+
+def _category(given: Given) -> Reckoned:
+    have, asked = parse_category(given.text("have")), parse_category(given.text("asked"))
+    cover = covers(
+        str(have),
+        str(asked),
+        fuel_sulphur_ppm=given.optional("sulphur"),
+        after_treatment=given.texts("after-treatment"),
+    )
+    verdict = say(f"reckon_categories.covered_{cover.covered.replace(' ', '_')}", have=str(have), asked=str(asked))
+    lines = (verdict, *cover.steps, say(f"reckon_categories.status_{cover.status}"))
+    settles = tuple(say("reckon_categories.settles", what=what) for what in cover.settles)
+    results = {"have": str(have), "asked": str(asked), "covered": cover.covered, "status": cover.status}
+    return Reckoned((*lines, *settles), results, cover.sources, cover.cautions)
+
+
+def _label(given: Given) -> Reckoned:
+    label = read_label(given.text("text"))
+    categories = tuple(str(category) for category in label.categories)
+    gear = isinstance(label.grade, GearOilGrade)
+    told: list[tuple[str, Any]] = [
+        ("fluid", label.fluid),
+        ("grade_gear" if gear else "grade", str(label.grade) if label.grade else None),
+        ("categories", categories),
+        ("approvals", label.approvals),
+        ("marks", label.marks),
+        ("claims", label.claims),
+        ("not_understood", label.not_understood),
+    ]
+    lines: list[Message] = [say(f"reckon_categories.says_{name}", value=value) for name, value in told if value]
+    if not lines:
+        lines.append(say("reckon_categories.says_nothing"))
+    results: dict[str, Any] = {
+        "fluid": label.fluid or None,
+        "grade": str(label.grade) if label.grade else None,
+        "categories": list(categories),
+        "approvals": list(label.approvals),
+        "marks": list(label.marks),
+        "claims": list(label.claims),
+        "not_understood": list(label.not_understood),
+    }
+    cautions = (say("reckon_categories.claims_are_no_approval"),) if label.claims else ()
+    return Reckoned(tuple(lines), results, READ_BY, cautions)
+
+
+CALCULATIONS = (
+    Calculation(
+        "category",
+        _category,
+        (
+            Asked("have", "text", "API CK-4"),
+            Asked("asked", "text", "API CI-4"),
+            Asked("sulphur", "trace", "10 ppm", needed=False),
+            Asked("after-treatment", "text", "dpf", needed=False, many=True),
+        ),
+    ),
+    Calculation("label", _label, (Asked("text", "text", "5W-30, API SP/CK-4"),)),
+)
