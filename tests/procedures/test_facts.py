@@ -35,6 +35,24 @@ def test_a_verdict_carries_the_sources_of_the_sheet() -> None:
     assert limits == [Figure(-30.0, "C", Source("handbook", "owner's book, p. 214"))]
 
 
+def test_the_data_sheet_is_judged_beside_the_sheets_own_limits() -> None:
+    offer = OilOnOffer("Example", read_label("SAE 5W-30, ACEA C3, approval EX 229-5"), hths_mpa_s=3.5, ash_percent=0.78)
+    verdict = oil_verdict_for(CAR, offer=offer, coldest_start_c=-22.0)
+    told = {reason.key: reason.figures for reason in verdict.reasons}
+    assert told["oil.film_holds"]["limit"] == Figure(2.9, "mPa.s")
+    assert told["oil.handbook_cold"]["limit"] == Figure(-30.0, "C", Source("handbook", "owner's book, p. 214"))
+
+
+def test_what_stays_is_the_dry_fill_less_the_refill() -> None:
+    offer = OilOnOffer("Example", read_label("SAE 5W-30, ACEA C3, approval EX 229-5"))
+    filled = sheets.CAR.replace("[circuits.engine_oil]\n", '[circuits.engine_oil]\ndry_fill = "4.8 L"\n', 1)
+    assert filled != sheets.CAR
+    mixture = oil_verdict_for(sheets.sheet(filled), offer=offer, coldest_start_c=-22.0).mixture
+    assert mixture is not None
+    assert abs(mixture.share - 0.5 / 4.8) < 1e-9
+    assert oil_verdict_for(CAR, offer=offer, coldest_start_c=-22.0).mixture is None
+
+
 def test_the_label_of_what_is_inside_is_read() -> None:
     label = label_in(CAR)
     assert label is not None

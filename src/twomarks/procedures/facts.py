@@ -164,6 +164,8 @@ def _sourced(message: Message, known: Mapping[str, tuple[Figure, ...]]) -> Messa
 def _equal(sheet: Figure, worked: Figure) -> bool:
     if isinstance(sheet.value, str) or isinstance(worked.value, str):
         return sheet.value == worked.value
+    if units.UNITS[sheet.unit].kind != units.UNITS[worked.unit].kind:
+        return False
     there = units.in_unit(float(sheet.value), unit=sheet.unit, to=worked.unit)
     return abs(there - float(worked.value)) < 1e-6 * max(1.0, abs(there))
 
