@@ -43,8 +43,12 @@ Action = Literal[
     "drain", "pour", "decant", "bleed", "prime",
     "warm", "run_engine", "stop_engine", "drive", "press", "wait",
     "clean", "oil", "inspect", "measure", "record", "reset", "say",
+    "undecided",
 ]  # fmt: skip
-"""What a step does, each with a physical meaning in the rehearsal; grows with the jobs that the language covers."""
+"""What a step does, each with a physical meaning in the rehearsal; grows with the jobs that the language covers.
+
+``undecided`` stands in a draft where a sentence was not understood: it does nothing, and is told until an action is chosen.
+"""
 
 Thing = Literal[
     "vehicle", "brake", "gear", "range_lever", "air_suspension", "key", "tag", "chocks", "stands", "jack", "helper", "people",
@@ -176,6 +180,7 @@ class Step(Move):
     What a hand does in one go is one step; the rehearsal plays and judges its moves one by one. `during` names the
     waiting step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``;
     neighbouring steps of one `lap` are gone through together for each word ("all of it at one wheel, then at the next").
+    `said` is the sentence of a write-up that a drafted step came from, as it was written, figures and all.
     """
 
     words: Words
@@ -192,6 +197,7 @@ class Step(Move):
     record: Lines = ()
     each: Lines = ()
     lap: Key | None = None
+    said: Words | None = None
 
     @property
     def moves(self) -> tuple[Move, ...]:

@@ -103,3 +103,8 @@ def _reset(state: State, step: BoundMove, _bound: Bound) -> None:
 def _say(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(f"said:{thing}", True, by=step.id)
+
+
+@effect("undecided")
+def _undecided(_state: State, _step: BoundMove, _bound: Bound) -> None:
+    """Do nothing: nobody has said yet what this sentence of a write-up does."""

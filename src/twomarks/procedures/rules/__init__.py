@@ -5,6 +5,7 @@ from __future__ import annotations
 from twomarks.procedures.rules import (
     brakes,
     cooling,
+    drafted,
     gear,
     kinds,
     kit,
@@ -35,6 +36,7 @@ RULES: tuple[Rule, ...] = (
     *moving.RULES,
     *kinds.RULES,
     *left_behind.RULES,
+    *drafted.RULES,
 )
 
 
