@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from twomarks import units
 from twomarks.cli.reckonings.calculation import Asked, Calculation, Given, Reckoned
+from twomarks.cli.reckonings.stick_place import fraction_of, parted
 from twomarks.errors import InputError
 from twomarks.trade.source_spread import KINDS_OF_SOURCE, sigma_of_source
 from twomarks.words import Figure, Message, Value, say
@@ -29,7 +30,6 @@ READ_HOW = (
 )
 PER_CENT = 100.0
 ML_PER_L = 1000.0
-SEPARATOR = ":"
 USUAL_L_PER_1000KM, CAUSE_L_PER_1000KM = 0.5, 1.0
 """Popular pages: 0.1 to 0.5 is normal, above 0.5 to 1.0 look for a cause; common practice, no source."""
 
@@ -143,7 +143,7 @@ def _add_table(given: Given) -> Reckoned:
     lines = [table.valid_for, *_rows_said(table), *table.notes]
     rows = table.rows
     if given.has("reading"):
-        at = _fraction("reading", given.text("reading"))
+        at = fraction_of("reading", given.text("reading"))
         rows = (next((one for one in table if one.reading_fraction >= at - 1e-9), table[-1]),)
         lines = [table.valid_for, _row_said(rows[0]), *table.notes]
         if at < 0.0:
@@ -196,7 +196,7 @@ def _level(given: Given) -> Reckoned:
         fraction = reading_of(stick, _reading(given, 0.0), volume_l=given.number("volume"))
         line = say("reckon_level.stands", volume=given.figure("volume"), reading=Figure(PER_CENT * fraction, "%"))
         return Reckoned((line,), {"reading_percent": PER_CENT * fraction}, LEVEL_SOURCES, cautions)
-    span_sigma_l, at = sigma_of_source(given.text("source"), volume_l=stick.between_marks_l), _fraction("reading", given.text("reading"))
+    span_sigma_l, at = sigma_of_source(given.text("source"), volume_l=stick.between_marks_l), fraction_of("reading", given.text("reading"))
     found = level_volume(stick, _reading(given, at), span_sigma_l=span_sigma_l)
     figures: dict[str, Value] = {
         "reading": Figure(PER_CENT * at, "%"),
@@ -228,7 +228,7 @@ def _oil_use(given: Given) -> Reckoned:
     checks = []
     for text in given.texts("check"):
         distance_km, at = _split(given, "check", text)
-        checks.append(LevelCheck(distance_km, full_l - (1.0 - _fraction("check", at)) * span_l, sigma_l))
+        checks.append(LevelCheck(distance_km, full_l - (1.0 - fraction_of("check", at)) * span_l, sigma_l))
     top_ups = []
     for text in given.texts("top-up"):
         distance_km, amount = _split(given, "top-up", text)
@@ -277,20 +277,10 @@ def _use_judged(use: float, sigma: float) -> Message:
     return say("reckon_level.use_open", **limits)
 
 
-def _fraction(key: str, text: str) -> float:
-    """Return a place on the stick typed as 3/4, 0.75 or 75 %."""
-    value, rest = units.split_number(text, decimal=".", where=key, example="3/4")
-    if rest not in ("", "%"):
-        raise InputError("reckon_level.place", where=key, found=text, example="3/4")
-    return float(value) / (PER_CENT if rest else 1.0)
-
-
 def _split(given: Given, key: str, text: str) -> tuple[float, str]:
     """Return the distance [km] and what stands behind it in text such as "148000 km: 3/4"."""
-    distance, colon, rest = text.partition(SEPARATOR)
-    if not colon or not rest.strip():
-        raise InputError("reckon_level.pair", where=key, found=text, example="148000 km: 3/4" if key == "check" else "148900 km: 0.5 L")
-    return units.quantity(distance.strip(), kind="distance", market=given.market, decimal=".", where=key).core, rest.strip()
+    distance, rest = parted(text, where=key, example="148000 km: 3/4" if key == "check" else "148900 km: 0.5 L")
+    return units.quantity(distance, kind="distance", market=given.market, decimal=".", where=key).core, rest
 
 
 CALCULATIONS = (

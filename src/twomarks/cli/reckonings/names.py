@@ -23,6 +23,8 @@ NAMES: dict[str, str] = {
     "add-table": "level",
     "level": "level",
     "oil-use": "level",
+    "span": "calibration",
+    "run-down": "calibration",
     "viscosity-index": "viscosity",
     "viscosity-from-index": "viscosity",
     "viscosity-at": "viscosity",
