@@ -80,3 +80,16 @@ def test_as_json_the_sources_carry_their_status():
     found = answered_json("category", "have=API CJ-4", "asked=API CI-4")
     assert found["results"]["covered"] == "yes"
     assert [(source["key"], source["status"]) for source in found["sources"]] == [("api_cj4", "a")]
+
+
+def test_a_label_that_is_too_early_or_too_old_is_told_by_the_day():
+    early = told(answered("label", "text=15W-40 API CL-4"))
+    assert "API CL-4 can be claimed from 1 January 2027 on" in early
+    old = told(answered("category", "have=ACEA C3-16", "asked=ACEA C3"))
+    assert "could be marketed until 1 May 2023" in old
+    assert "marketed" not in told(answered("label", "text=5W-30 ACEA C3-23"))
+
+
+def test_clutch_indices_give_a_class():
+    assert answered("clutch-class", "dynamic=1.8", "static=1.9", "stop=1.85").results["classes"] == ["MA", "MA2"]
+    assert "has no class for wet clutches" in told(answered("clutch-class", "dynamic=1.0", "static=1.9", "stop=1.85"))

@@ -266,3 +266,15 @@ def test_an_older_petrol_class_before_a_filter_carries_its_ash():
     cautions = [caution.key for caution in covers("ACEA A3/B4", "ACEA A3/B4", after_treatment=("dpf",)).cautions]
     assert cautions == ["oil.caution_full_ash"]
     assert covers("ACEA C3", "ACEA C3", after_treatment=("dpf",)).cautions == ()
+
+
+def test_misprints_of_public_charts_are_not_repeated():
+    """One chart prints "<= 3.5" for A3/B4, a page ">= 3.5" as the upper end of A5/B5: the first is a least, the second a most."""
+    assert categories()["ACEA A3/B4"].hths_min_mpa_s.value == 3.5
+    assert categories()["ACEA A3/B4"].hths_max_mpa_s is None
+    assert categories()["ACEA A5/B5"].hths_max_mpa_s.value == 3.5
+
+
+def test_an_obsolete_category_carries_its_year():
+    cautions = covers("API SG", "API SG").cautions
+    assert [(caution.key, caution.figures["year"]) for caution in cautions] == [("oil.caution_obsolete_after", 1993)]

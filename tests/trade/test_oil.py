@@ -294,3 +294,13 @@ def test_a_climate_that_crosses_itself_is_refused():
         verdict(GOOD, coldest=-20.0, coldest_start_low_c=-10.0)
     with pytest.raises(OutOfRangeError):
         verdict(GOOD, coldest=float("nan"))
+
+
+def test_resource_conserving_matches_the_ilsac_standard_of_its_category():
+    block = CallBlock(("5W-30", "0W-16"), ("ILSAC GF-5",), (), -25.0)
+    found = verdict("5W-30, API SP resource conserving", block)
+    assert found.state == "meets"
+    assert "oil.matches_ilsac" in keys(found.reasons)
+    assert verdict("5W-30, API SP", block).state == "not shown"
+    assert verdict("5W-30, API SL energy conserving", block).state == "not shown"
+    assert verdict("0W-16, API SP resource conserving", block).state != "meets"

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from functools import cache
 from typing import Literal, cast
 
 from twomarks.reference.tables import Seen, rows
 
-__all__ = ["Answer", "CategoryRow", "CategoryStep", "Limit", "categories", "category_steps"]
+__all__ = [
+    "Answer",
+    "CategoryRow",
+    "CategoryStep",
+    "ClaimDates",
+    "ClutchBand",
+    "Limit",
+    "categories",
+    "category_dates",
+    "category_steps",
+    "clutch_bands",
+]
 
 Answer = Literal["yes", "no", "open"]
 
@@ -23,7 +35,10 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class CategoryRow:
-    """One service category: who issues it, its class, the line it belongs to, and the limits that tell it apart."""
+    """One service category: who issues it, its class, the line it belongs to, and the limits that tell it apart.
+
+    `built_until` is the last year of building for which an obsolete category was meant.
+    """
 
     body: str
     name: str
@@ -34,6 +49,7 @@ class CategoryRow:
     tbn_min_mgkoh_g: Limit | None
     sulphur_max_ppm: Limit | None
     saps: str
+    built_until: int | None
     caution: str
     seen: Seen
 
@@ -79,6 +95,7 @@ def categories() -> dict[str, CategoryRow]:
             _limit(row, "tbn_min_mgkoh_g", "tbn_status"),
             _limit(row, "sulphur_max_ppm", "sulphur_status"),
             row["saps"],
+            int(row["built_until"]) if row["built_until"] else None,
             row["caution"],
             Seen(row["source"], row["locator"], row["status"]),
         )
@@ -104,3 +121,54 @@ def category_steps() -> dict[tuple[str, str], CategoryStep]:
         for row in rows("category_steps")
     )
     return {(step.have, step.asked): step for step in found}
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimDates:
+    """When a category, or an edition of a whole class, may be claimed: from, for new claims, until; None where no day is set."""
+
+    first: dt.date
+    new_claims: dt.date | None
+    last: dt.date | None
+    seen: Seen
+
+
+@dataclass(frozen=True, slots=True)
+class ClutchBand:
+    """The bands of the three clutch indices of a motorcycle class: dynamic friction, static friction, stop time."""
+
+    name: str
+    dynamic: tuple[float, float]
+    static: tuple[float, float]
+    stop: tuple[float, float]
+    seen: Seen
+
+
+def _day(text: str) -> dt.date | None:
+    return dt.date.fromisoformat(text) if text else None
+
+
+@cache
+def category_dates() -> dict[tuple[str, str, int], ClaimDates]:
+    """Return the dates of claims by issuer, category (of ACEA: light or heavy duty) and year of edition (else 0)."""
+    found = {}
+    for row in rows("category_dates"):
+        key = row["body"], row["of"], int(row["edition"] or 0)
+        first = dt.date.fromisoformat(row["first"])
+        found[key] = ClaimDates(first, _day(row["new_claims"]), _day(row["last"]), Seen(row["source"], row["locator"], row["status"]))
+    return found
+
+
+@cache
+def clutch_bands() -> tuple[ClutchBand, ...]:
+    """Return the bands of the motorcycle classes, the widest first."""
+    return tuple(
+        ClutchBand(
+            row["class"],
+            (float(row["dfi_min"]), float(row["dfi_max"])),
+            (float(row["sfi_min"]), float(row["sfi_max"])),
+            (float(row["sti_min"]), float(row["sti_max"])),
+            Seen(row["source"], row["locator"], row["status"]),
+        )
+        for row in rows("clutch_indices")
+    )

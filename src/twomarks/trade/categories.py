@@ -86,7 +86,7 @@ def covers(have: str, asked: str, *, fuel_sulphur_ppm: float | None = None, afte
 
 def _same_class(one: Category, other: Category) -> Cover:
     row = one.row
-    cautions = _cautions(row.caution)
+    cautions = _own_cautions(row)
     if not other.year or one.year == other.year:
         return Cover("yes", (say("oil.category_same", have=str(one)),), row.seen.status, cautions, (row.seen.source,))
     issue = {"have": str(one), "asked": str(other)}
@@ -103,7 +103,7 @@ def _another_class(one: Category, other: Category) -> Cover:
         return _told(step)
     if one.row.line == THIN_DIESEL:
         alone = say("oil.thin_stands_alone", have=str(one))
-        return Cover("no", (alone,), "d", _cautions(one.row.caution), (one.row.seen.source,))
+        return Cover("no", (alone,), "d", _own_cautions(one.row), (one.row.seen.source,))
     path = _path(one.key, other.key)
     if path and all(part.chains for part in path):
         return _along(path)
@@ -168,12 +168,12 @@ def _backwards(one: Category, other: Category) -> Cover | None:
         return None
     sources = tuple(dict.fromkeys(step.seen.source for step in path))
     older = say("oil.category_older", have=str(one), asked=str(other))
-    return Cover("no", (older,), weakest("d", *(step.seen.status for step in path)), _cautions(one.row.caution), sources)
+    return Cover("no", (older,), weakest("d", *(step.seen.status for step in path)), _own_cautions(one.row), sources)
 
 
 def _by_limits(one: Category, other: Category) -> Cover:
     have, asked = one.row, other.row
-    cautions, ask = _cautions(have.caution), (_ask(other),)
+    cautions, ask = _own_cautions(have), (_ask(other),)
     names = {"have": one.key, "asked": other.key}
     sources = tuple(dict.fromkeys((have.seen.source, asked.seen.source)))
     if one.body == other.body == "ACEA":
@@ -233,6 +233,13 @@ def _with_surroundings(found: Cover, one: Category, sulphur_ppm: float | None, a
         told = (say("oil.sulphur_minded", found=sulphur, limit=Figure(LOW_SULPHUR_PPM, "ppm")),) if sulphur_ppm > LOW_SULPHUR_PPM else ()
         return replace(found, cautions=(*(one for one in found.cautions if one != minds), *told))
     return found
+
+
+def _own_cautions(row: CategoryRow) -> tuple[Message, ...]:
+    """Return what is to be minded with a category whatever it is used for."""
+    if row.built_until is not None:
+        return (say("oil.caution_obsolete_after", have=row.key, year=row.built_until),)
+    return _cautions(row.caution)
 
 
 def _ask(asked: Category) -> Message:

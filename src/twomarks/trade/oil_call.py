@@ -10,6 +10,7 @@ from twomarks.trade.category_names import Category, parse_category
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, parse_grade
 from twomarks.trade.label import Label, approval_key, same_approval
+from twomarks.trade.label_marks import RESOURCE_CONSERVING
 from twomarks.trade.oil_findings import Findings
 from twomarks.words import Message, Value, say
 
@@ -26,6 +27,9 @@ __all__ = [
 
 NO_OIL = ("brake fluid", "coolant", "automatic gearbox fluid", "two-stroke oil")
 API = "API"
+MATCHED = {"SN": "GF-5", "SP": "GF-6A", "SQ": "GF-7A"}
+"""What a petrol category with "resource conserving" matches, in the grades that are not SAE 16 or thinner."""
+THINNEST = ("8", "12", "16")
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,10 +179,12 @@ def judge_category(findings: Findings, block: CallBlock, label: Label, around: S
         return
     asked = block.known_categories
     unknown = tuple(text for text in block.categories if _category(text) is None)
-    pairs = [(_cover(have, wanted, around), have, wanted) for wanted in asked for have in label.categories]
+    pairs = [(_cover(have, wanted, around), have, wanted) for wanted in asked for have in (*label.categories, *_matched(label))]
     yes = next((pair for pair in pairs if pair[0].covered == "yes"), None)
     if yes is not None:
         cover, have, wanted = yes
+        if have not in label.categories:
+            findings.note(say("oil.matches_ilsac", have=str(have)), sources=("api_guide",))
         findings.add("meets", say("oil.category_met", have=str(have), asked=str(wanted), steps=cover.steps), sources=cover.sources)
         for caution in cover.cautions:
             findings.note(caution, sources=cover.sources)
@@ -200,6 +206,15 @@ def judge_category(findings: Findings, block: CallBlock, label: Label, around: S
 
 def _cover(have: Category, wanted: Category, around: Surroundings) -> Cover:
     return covers(str(have), str(wanted), fuel_sulphur_ppm=around.fuel_sulphur_ppm)
+
+
+def _matched(label: Label) -> tuple[Category, ...]:
+    """Return the ILSAC standards that petrol categories with "resource conserving" on a label match."""
+    thin = not isinstance(label.grade, EngineOilGrade) or label.grade.hot in THINNEST
+    if thin or RESOURCE_CONSERVING not in label.marks:
+        return ()
+    names = [MATCHED[category.name] for category in label.categories if category.body == API and category.name in MATCHED]
+    return tuple(Category("ILSAC", name) for name in names)
 
 
 def _named(label: Label) -> tuple[str, ...]:

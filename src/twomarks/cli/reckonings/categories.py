@@ -6,7 +6,9 @@ from typing import Any
 
 from twomarks.cli.reckonings.calculation import Asked, Calculation, Given, Reckoned
 from twomarks.trade.categories import covers
+from twomarks.trade.category_dates import claim_cautions
 from twomarks.trade.category_names import parse_category
+from twomarks.trade.clutch_class import clutch_classes_of
 from twomarks.trade.gear_grades import GearOilGrade
 from twomarks.trade.label import read_label
 from twomarks.words import Message, say
@@ -28,7 +30,7 @@ def _category(given: Given) -> Reckoned:
     lines = (verdict, *cover.steps, say(f"reckon_categories.status_{cover.status}"))
     settles = tuple(say("reckon_categories.settles", what=what) for what in cover.settles)
     results = {"have": str(have), "asked": str(asked), "covered": cover.covered, "status": cover.status}
-    return Reckoned((*lines, *settles), results, cover.sources, cover.cautions)
+    return Reckoned((*lines, *settles), results, cover.sources, (*cover.cautions, *claim_cautions(have, on=given.on)))
 
 
 def _label(given: Given) -> Reckoned:
@@ -56,8 +58,20 @@ def _label(given: Given) -> Reckoned:
         "claims": list(label.claims),
         "not_understood": list(label.not_understood),
     }
-    cautions = (say("reckon_categories.claims_are_no_approval"),) if label.claims else ()
-    return Reckoned(tuple(lines), results, READ_BY, cautions)
+    cautions = [caution for category in label.categories for caution in claim_cautions(category, on=given.on)]
+    if label.claims:
+        cautions.append(say("reckon_categories.claims_are_no_approval"))
+    return Reckoned(tuple(lines), results, READ_BY, tuple(cautions))
+
+
+def _clutch_class(given: Given) -> Reckoned:
+    classes = clutch_classes_of(
+        dynamic_friction_index=given.number("dynamic"),
+        static_friction_index=given.number("static"),
+        stop_time_index=given.number("stop"),
+    )
+    line = say("reckon_categories.clutch_earned", classes=classes) if classes else say("reckon_categories.clutch_none")
+    return Reckoned((line,), {"classes": list(classes)}, ("jaso_t903",))
 
 
 CALCULATIONS = (
@@ -70,6 +84,11 @@ CALCULATIONS = (
             Asked("sulphur", "trace", "10 ppm", needed=False),
             Asked("after-treatment", "text", "dpf", needed=False, many=True),
         ),
+    ),
+    Calculation(
+        "clutch-class",
+        _clutch_class,
+        (Asked("dynamic", "number", "1.8"), Asked("static", "number", "1.9"), Asked("stop", "number", "1.85")),
     ),
     Calculation("label", _label, (Asked("text", "text", "5W-30, API SP/CK-4"),)),
 )

@@ -36,6 +36,7 @@ NAMES: dict[str, str] = {
     "grade": "grades",
     "grade-limits": "grades",
     "category": "categories",
+    "clutch-class": "categories",
     "label": "categories",
     "oil": "oil",
 }
