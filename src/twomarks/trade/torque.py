@@ -1,18 +1,32 @@
-"""What to set on a torque wrench, and whether the wrench at hand suits the torque."""
+"""What to set on a torque wrench, in that wrench's own scale, and whether the wrench at hand suits the torque."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal, cast
 
+from twomarks import units
 from twomarks.errors import OutOfRangeError
-from twomarks.words import Figure, Message, say
+from twomarks.trade.arrays import Real, Reals, maths_of, require_within
+from twomarks.words import Figure, Message, Value, say
 
-__all__ = ["WrenchFit", "adapter_setting", "wrench_suits", "wrench_tolerance"]
+__all__ = [
+    "Tightening",
+    "WrenchFit",
+    "WrenchSetting",
+    "adapter_setting",
+    "adapter_torque",
+    "tightening",
+    "wrench_setting",
+    "wrench_suits",
+    "wrench_tolerance",
+]
 
 CHECKED_FROM_SHARE = 0.2
 """Share of the largest setting at which a wrench is first checked (ISO 6789:2003, secondary copy)."""
+COARSEST_PERCENT = 4.0
+"""How far rounding to the marks may go where the figure states no tolerance: what a wrench in order is allowed (ISO 6789)."""
+MOST_DECIMALS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,48 +38,119 @@ class WrenchFit:
     tolerance_nm: float
 
 
-def adapter_setting(*, torque_nm: float, wrench_length_m: float, adapter_length_m: float, angle_deg: float = 0.0) -> float:
+@dataclass(frozen=True, slots=True)
+class WrenchSetting:
+    """What to set on one wrench, in its own scale.
+
+    `setting` is the number on the scale and `text` the same with its unit; both are None or "" where the torque is beyond the
+    scale or the marks are too coarse for it. `off_percent` is what rounding to the nearest mark alone does.
+    """
+
+    state: Literal["inside", "at the edge", "outside", "too coarse"]
+    reason: Message
+    setting: float | None = None
+    setting_nm: float | None = None
+    text: str = ""
+    off_percent: float | None = None
+
+    @property
+    def suits(self) -> bool:
+        """Whether this wrench can be used for the torque."""
+        return self.setting is not None
+
+
+@dataclass(frozen=True, slots=True)
+class Tightening:
+    """A tightening as the handbook states it, step by step, and whether the fastener must be a new one."""
+
+    steps: tuple[Message, ...]
+    new_fastener: bool
+
+
+def adapter_setting(*, torque_nm: Real, wrench_length_m: Reals, adapter_length_m: Reals, angle_deg: Reals = 0.0) -> Real:
     """Return what to set on the wrench so that the fastening behind an adapter gets its torque.
 
     Parameters
     ----------
-    torque_nm : float
+    torque_nm : float or ndarray, shape (n,)
         Torque at the fastening [N.m], above 0.
-    wrench_length_m : float
+    wrench_length_m : float or ndarray, shape (n,)
         From the middle of the grip to the square drive [m], above 0.
-    adapter_length_m : float
+    adapter_length_m : float or ndarray, shape (n,)
         From the square drive to the fastening [m], not negative.
-    angle_deg : float
-        Angle between wrench and adapter [deg]: 0 when the adapter lengthens the wrench, 90 square to it, 180 folded back.
+    angle_deg : float or ndarray, shape (n,)
+        Angle between wrench and adapter [deg], -360 to 360: 0 when the adapter lengthens the wrench, 90 square to it, 180 folded
+        back.
 
     Returns
     -------
-    float
+    float or ndarray, shape (n,)
         Setting [N.m].
 
     Raises
     ------
     OutOfRangeError
-        If the torque or the wrench's length is not above 0, the adapter's is negative, or the adapter is folded back by the
-        length of the wrench or more, so that no setting exists.
+        If the torque or the wrench's length is not above 0, the adapter's is negative, the angle is outside its range, or the
+        adapter is folded back by the length of the wrench or more, so that no setting exists.
 
     Notes
     -----
-    ``T L / (L + E cos(angle))``; at 90 degrees nothing is corrected. Departs from the source: none.
+    ``T L / (L + E cos(angle))``; at 90 degrees nothing is corrected. Range: lengths between the hand's middle, the square and the
+    fastening, in one plane. Departs from the source: none.
 
     References
     ----------
     adapter_pages
     """
-    for quantity, value, unit in (("torque", torque_nm, "N.m"), ("length", wrench_length_m, "m")):
-        if not value > 0.0:
-            raise OutOfRangeError(quantity=quantity, value=value, low=0.0, unit=unit, source="adapter_pages")
-    if not adapter_length_m >= 0.0:
-        raise OutOfRangeError(quantity="length", value=adapter_length_m, low=0.0, unit="m", source="adapter_pages")
-    reach_m = wrench_length_m + adapter_length_m * math.cos(math.radians(angle_deg))
-    if not reach_m > 1e-9:
-        raise OutOfRangeError(quantity="length", value=reach_m, low=0.0, unit="m", source="adapter_pages")
-    return torque_nm * wrench_length_m / reach_m
+    require_within(torque_nm, quantity="torque", unit="N.m", source="adapter_pages", above=0.0)
+    return cast("Real", torque_nm * wrench_length_m / _reach(wrench_length_m, adapter_length_m, angle_deg))
+
+
+def adapter_torque(*, setting_nm: Real, wrench_length_m: Reals, adapter_length_m: Reals, angle_deg: Reals = 0.0) -> Real:
+    """Return the torque that arrives at the fastening behind an adapter when the wrench clicks.
+
+    Parameters
+    ----------
+    setting_nm : float or ndarray, shape (n,)
+        Setting of the wrench [N.m], above 0.
+    wrench_length_m : float or ndarray, shape (n,)
+        From the middle of the grip to the square drive [m], above 0.
+    adapter_length_m : float or ndarray, shape (n,)
+        From the square drive to the fastening [m], not negative.
+    angle_deg : float or ndarray, shape (n,)
+        Angle between wrench and adapter [deg], -360 to 360.
+
+    Returns
+    -------
+    float or ndarray, shape (n,)
+        Torque at the fastening [N.m].
+
+    Raises
+    ------
+    OutOfRangeError
+        As for `adapter_setting`.
+
+    Notes
+    -----
+    The reverse of `adapter_setting`. Range: as there. Departs from the source: none.
+
+    References
+    ----------
+    adapter_pages
+    """
+    require_within(setting_nm, quantity="torque", unit="N.m", source="adapter_pages", above=0.0)
+    return cast("Real", setting_nm * _reach(wrench_length_m, adapter_length_m, angle_deg) / wrench_length_m)
+
+
+def _reach(wrench_length_m: Any, adapter_length_m: Any, angle_deg: Any) -> Any:
+    """Return the distance from the hand to the fastening, along the wrench."""
+    require_within(wrench_length_m, quantity="length", unit="m", source="adapter_pages", above=0.0)
+    require_within(adapter_length_m, quantity="length", unit="m", source="adapter_pages", low=0.0)
+    require_within(angle_deg, quantity="angle", unit="deg", source="adapter_pages", low=-360.0, high=360.0)
+    m = maths_of(wrench_length_m, adapter_length_m, angle_deg)
+    reach_m = wrench_length_m + adapter_length_m * m.cos(m.radians(angle_deg))
+    require_within(reach_m, quantity="length", unit="m", source="adapter_pages", above=1e-9)
+    return reach_m
 
 
 def wrench_tolerance(*, torque_nm: float) -> float:
@@ -88,14 +173,14 @@ def wrench_tolerance(*, torque_nm: float) -> float:
 
     Notes
     -----
-    4 % above 10 N.m, 6 % up to it (setting type, class A). Departs from the source: only a secondary copy was seen.
+    4 % above 10 N.m, 6 % up to it (setting type, class A). Range: any torque above 0. Departs from the source: only a secondary
+    copy was seen.
 
     References
     ----------
     iso_6789
     """
-    if not torque_nm > 0.0:
-        raise OutOfRangeError(quantity="torque", value=torque_nm, low=0.0, unit="N.m", source="iso_6789")
+    require_within(torque_nm, quantity="torque", unit="N.m", source="iso_6789", above=0.0)
     return torque_nm * (0.04 if torque_nm > 10.0 else 0.06)
 
 
@@ -124,7 +209,8 @@ def wrench_suits(*, torque_nm: float, wrench_low_nm: float, wrench_high_nm: floa
 
     Notes
     -----
-    Departs from the source: the word "at the edge" is ours; the 2017 edition starts the check at the lowest mark.
+    Range: from the lowest to the highest mark. Departs from the source: the word "at the edge" is ours; the 2017 edition starts
+    the check at the lowest mark.
 
     References
     ----------
@@ -146,3 +232,134 @@ def wrench_suits(*, torque_nm: float, wrench_low_nm: float, wrench_high_nm: floa
     if torque_nm < CHECKED_FROM_SHARE * wrench_high_nm:
         return WrenchFit("at the edge", say("torque.low_on_scale", **figures), off_nm)
     return WrenchFit("inside", say("torque.inside_scale", **figures), off_nm)
+
+
+def wrench_setting(
+    *,
+    torque_nm: float,
+    wrench_low_nm: float,
+    wrench_high_nm: float,
+    graduation_nm: float,
+    scale: str = "N.m",
+    tolerance_percent: float | None = None,
+) -> WrenchSetting:
+    """Return what to set on a wrench, at the nearest mark of its own scale.
+
+    Parameters
+    ----------
+    torque_nm : float
+        Torque to be set [N.m], above 0.
+    wrench_low_nm : float
+        Lowest mark of the scale [N.m], not negative; the marks are counted from it.
+    wrench_high_nm : float
+        Highest mark of the scale [N.m], above the lowest.
+    graduation_nm : float
+        From mark to mark [N.m], above 0 and at most the length of the scale.
+    scale : str
+        Unit of the scale as a unit code, such as ``"lbf.ft"``.
+    tolerance_percent : float or None
+        Tolerance of the figure to either side [%], above 0, at most 50; None where the handbook states none.
+
+    Returns
+    -------
+    WrenchSetting
+        ``outside`` beyond the marks and ``too coarse`` where rounding to a mark alone goes further than the figure's tolerance (4 %
+        where none is stated): then there is no setting. Else the setting and how far it is off.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the torque is not above 0, the marks do not rise, the graduation does not fit the scale or the tolerance is outside its
+        range.
+    InputError
+        If the scale is no unit of torque.
+
+    Notes
+    -----
+    The deviation of the wrench itself comes on top and is told beside it. Range: from the lowest to the highest mark. Departs from
+    the source: that marks too coarse for a figure are refused is ours, with the standard's 4 % as the measure.
+
+    References
+    ----------
+    iso_6789
+    exact_units
+    """
+    fit = wrench_suits(torque_nm=torque_nm, wrench_low_nm=wrench_low_nm, wrench_high_nm=wrench_high_nm)
+    span_nm = wrench_high_nm - wrench_low_nm
+    require_within(graduation_nm, quantity="graduation", unit="N.m", source="iso_6789", above=0.0, high=span_nm * (1.0 + 1e-9))
+    if tolerance_percent is not None:
+        require_within(tolerance_percent, quantity="tolerance", unit="%", source="iso_6789", above=0.0, high=50.0)
+    unit = units.unit_of(scale, kind="torque", where="scale")
+    if fit.state == "outside":
+        return WrenchSetting(fit.state, fit.reason)
+    steps = round((torque_nm - wrench_low_nm) / graduation_nm)
+    setting_nm = min(wrench_low_nm + steps * graduation_nm, wrench_high_nm)
+    off_percent = 100.0 * (setting_nm - torque_nm) / torque_nm
+    allowed = COARSEST_PERCENT if tolerance_percent is None else tolerance_percent
+    figures: dict[str, Value] = {
+        "torque": Figure(torque_nm, "N.m"),
+        "off": units.written(abs(off_percent), unit="%", decimals=1),
+        "allowed": units.written(allowed, unit="%", decimals=1),
+        "wrench": units.written(100.0 * fit.tolerance_nm / torque_nm, unit="%", decimals=0),
+    }
+    if abs(off_percent) > allowed * (1.0 + 1e-9):
+        key = "torque.too_coarse" if tolerance_percent is None else "torque.too_coarse_for_figure"
+        return WrenchSetting("too coarse", say(key, **figures), off_percent=off_percent)
+    setting = units.in_unit(setting_nm, unit="N.m", to=unit.code)
+    graduation = units.in_unit(graduation_nm, unit="N.m", to=unit.code)
+    low = units.in_unit(wrench_low_nm, unit="N.m", to=unit.code)
+    text = units.written(setting, unit=unit.code, decimals=_decimals(graduation, low))
+    edge = fit.reason if fit.state == "at the edge" else None
+    direction = "exact" if abs(off_percent) < 0.05 else "over" if off_percent > 0 else "under"
+    return WrenchSetting(
+        fit.state, say(f"torque.set_{direction}", setting=text, edge=edge, **figures), setting, setting_nm, text, off_percent
+    )
+
+
+def _decimals(*values: float) -> int:
+    """Return how many decimals the marks of a scale need."""
+    return next(
+        (places for places in range(MOST_DECIMALS) if all(abs(round(value, places) - value) < 1e-6 for value in values)), MOST_DECIMALS
+    )
+
+
+def tightening(*, torque_nm: float, angles_deg: tuple[float, ...] = (), to_yield: bool = False) -> Tightening:
+    """Return a tightening as the handbook states it, passed through step by step: nothing in it is checked or replaced.
+
+    Parameters
+    ----------
+    torque_nm : float
+        Torque of the first step [N.m], above 0.
+    angles_deg : tuple of float
+        How far to turn after it, step by step [deg], each above 0 and at most 720.
+    to_yield : bool
+        Whether the handbook calls the fastener torque-to-yield (stretched for good).
+
+    Returns
+    -------
+    Tightening
+        The steps as sentences; with an angle or to yield the fastener must be a new one.
+
+    Raises
+    ------
+    OutOfRangeError
+        If the torque is not above 0 or an angle is outside its range.
+
+    Notes
+    -----
+    An angle needs no correction for an adapter. Range: as above. Departs from the source: that every fastener tightened by angle
+    is to be new is on the safe side; a handbook that lets one be used again says so itself.
+
+    References
+    ----------
+    common_practice
+    """
+    require_within(torque_nm, quantity="torque", unit="N.m", source="common_practice", above=0.0)
+    for angle in angles_deg:
+        require_within(angle, quantity="angle", unit="deg", source="common_practice", above=0.0, high=720.0)
+    steps = [say("torque.first_step", torque=Figure(torque_nm, "N.m"))]
+    steps += [say("torque.turn_further", angle=Figure(angle, "deg")) for angle in angles_deg]
+    is_new = bool(angles_deg) or to_yield
+    if is_new:
+        steps += [say("torque.new_fastener_yield" if to_yield else "torque.new_fastener"), say("torque.no_check_after")]
+    return Tightening(tuple(steps), is_new)
