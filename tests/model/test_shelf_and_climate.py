@@ -56,6 +56,19 @@ def test_a_price_of_nothing_on_the_list_names_the_nearest() -> None:
     assert (fault.key, fault.values["path"], fault.values["nearest"]) == ("model.reference", "shops.corner.prices[0].item", "amber")
 
 
+def test_a_data_sheet_that_is_thicker_when_hot_is_refused() -> None:
+    sheet = '\n[oils.amber.data]\nkv40 = "12 mm2/s"\nkv100 = "63.8 mm2/s"\n'
+    fault = only_fault(SHELF.replace("\n[shops", f"{sheet}[shops"))
+    assert (fault.key, fault.values["path"]) == ("oil.sheet_crossed", "oils.amber.data")
+
+
+def test_cranking_pumping_and_base_number_are_read() -> None:
+    sheet = '\n[oils.amber.data]\nccs = "6200 mPa·s"\nccs_at = "-30 C"\nmrv = "25000 mPa·s"\nmrv_at = "-35 C"\ntbn = "8.1 mg KOH/g"\n'
+    data = load_as(ShelfList, SHELF.replace("\n[shops", f"{sheet}[shops"), where="").oils["amber"].data
+    assert data is not None
+    assert [fact.core for fact in (data.ccs, data.ccs_at, data.mrv, data.mrv_at, data.tbn) if fact] == [6200.0, -30.0, 25000.0, -35.0, 8.1]
+
+
 def test_a_currency_is_a_code() -> None:
     fault = only_fault(SHELF.replace("EUR", "euro"))
     assert (fault.key, fault.values["example"]) == ("document.form", "EUR")

@@ -304,3 +304,15 @@ def test_resource_conserving_matches_the_ilsac_standard_of_its_category():
     assert verdict("5W-30, API SP", block).state == "not shown"
     assert verdict("5W-30, API SL energy conserving", block).state == "not shown"
     assert verdict("0W-16, API SP resource conserving", block).state != "meets"
+
+
+@pytest.mark.parametrize("words", ["dpf", "DPF", "particulate filter", "closed particle filter", "GPF"])
+def test_a_particle_filter_is_known_by_any_of_its_names(words: str):
+    block = CallBlock(("5W-30",), (), (), None)
+    assert verdict("5W-30 ACEA A3/B4", block, after_treatment=(words,)).state == "not shown"
+
+
+def test_an_ash_that_is_only_remembered_names_no_source():
+    block = CallBlock(("10W-40",), (), (), None)
+    sources = {reason.message.key: reason.sources for reason in verdict("10W-40 ACEA E7", block, after_treatment=("dpf",)).told}
+    assert sources["oil.full_ash"] == ()

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal, InvalidOperation
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, model_validator
 
 from twomarks.errors import InputError
 from twomarks.model.facts import (
@@ -48,6 +48,12 @@ class DataSheet(Part):
     mrv_at: TemperatureFact | None = None
     ash: ShareFact | None = None
     tbn: BaseNumberFact | None = None
+
+    @model_validator(mode="after")
+    def _is_thinner_when_hot(self) -> DataSheet:
+        if self.kv40 is not None and self.kv100 is not None and self.kv100.core >= self.kv40.core:
+            raise fault(InputError("oil.sheet_crossed", kv40=self.kv40.core, kv100=self.kv100.core))
+        return self
 
 
 class Oil(Part):

@@ -11,12 +11,12 @@ from twomarks.trade.arrays import require_within
 from twomarks.trade.category_names import Category, parse_category
 from twomarks.words import Figure, Message, say
 
-__all__ = ["PARTICLE_FILTERS", "Cover", "Covered", "covers"]
+__all__ = ["Cover", "Covered", "covers", "has_particle_filter"]
 
 Covered = Literal["yes", "no", "not shown"]
 
 MEMORY = "c"
-PARTICLE_FILTERS = ("dpf", "gpf")
+PARTICLE_FILTERS = ("dpf", "gpf", "opf", "fap", "particulate", "particle")
 THIN_DIESEL = "diesel thin"
 LOW_SULPHUR_PPM = 15.0
 SULPHUR = "sulphur"
@@ -35,6 +35,30 @@ class Cover:
     cautions: tuple[Message, ...] = ()
     sources: tuple[str, ...] = ()
     settles: tuple[Message, ...] = ()
+
+
+def has_particle_filter(after_treatment: tuple[str, ...]) -> bool:
+    """Return whether a particle filter is among what cleans the exhaust.
+
+    Parameters
+    ----------
+    after_treatment : tuple of str
+        Such as ``("dpf", "scr")`` or ``("particulate filter",)``.
+
+    Returns
+    -------
+    bool
+        True where a word for one is among them; a word that is not known counts as none.
+
+    Notes
+    -----
+    Departs from the sources: none.
+
+    References
+    ----------
+    common_practice
+    """
+    return any(word in part.casefold() for part in after_treatment for word in PARTICLE_FILTERS)
 
 
 def covers(have: str, asked: str, *, fuel_sulphur_ppm: float | None = None, after_treatment: tuple[str, ...] = ()) -> Cover:
@@ -214,8 +238,7 @@ def _both(one: Limit, other: Limit) -> str:
 def _with_surroundings(found: Cover, one: Category, sulphur_ppm: float | None, after_treatment: tuple[str, ...]) -> Cover:
     """Add what the fuel and the exhaust say of the category that is had."""
     row = one.row
-    has_filter = any(part.casefold() in PARTICLE_FILTERS for part in after_treatment)
-    if has_filter and row.saps == "full":
+    if has_particle_filter(after_treatment) and row.saps == "full":
         found = replace(found, cautions=(*found.cautions, say("oil.caution_full_ash", have=str(one))))
     if sulphur_ppm is None:
         return found

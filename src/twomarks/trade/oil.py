@@ -94,11 +94,11 @@ def oil_verdict(
     after_treatment : tuple of str
         Such as ``("dpf", "scr")``.
     coldest_start_c : float or None
-        Coldest start to reckon with until the next change [C], -70 to 60; None where no climate is known.
+        Coldest start to reckon with until the next change [C], -100 to 80; None where no climate is known.
     coldest_start_low_c : float or None
-        Lower end of its interval [C], -90 to 60, not above `coldest_start_c`.
+        Lower end of its interval [C], -200 to 80, not above `coldest_start_c`.
     hottest_day_c : float or None
-        Hottest day to reckon with until the next change [C], -60 to 60; asked for only where the handbook has a limit of heat.
+        Hottest day to reckon with until the next change [C], -100 to 80; asked for only where the handbook has a limit of heat.
     in_engine : Label or None
         Label of the oil that stays in part; None where it is not known.
     in_engine_kv100_mm2_s : float or None
@@ -163,12 +163,12 @@ def oil_verdict(
 
 def _require_climate(coldest_c: float | None, coldest_low_c: float | None, hottest_c: float | None) -> None:
     for value, quantity, low in (
-        (coldest_c, "coldest start", -70.0),
-        (coldest_low_c, "coldest start", -90.0),
-        (hottest_c, "hottest day", -60.0),
+        (coldest_c, "coldest start", -100.0),
+        (coldest_low_c, "coldest start", -200.0),
+        (hottest_c, "hottest day", -100.0),
     ):
         if value is not None:
-            require_within(value, quantity=quantity, unit="C", source="house_judgement", low=low, high=60.0)
+            require_within(value, quantity=quantity, unit="C", source="house_judgement", low=low, high=80.0)
     if coldest_c is not None and hottest_c is not None:
         require(coldest_c <= hottest_c, "oil.climate_crossed", coldest=Figure(coldest_c, "C"), hottest=Figure(hottest_c, "C"))
     if coldest_c is not None and coldest_low_c is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from twomarks.errors import InputError
-from twomarks.trade.categories import PARTICLE_FILTERS, Cover, covers
+from twomarks.trade.categories import Cover, covers, has_particle_filter
 from twomarks.trade.category_names import Category, parse_category
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
 from twomarks.trade.grades import EngineOilGrade, parse_grade
@@ -69,7 +69,7 @@ class Surroundings:
     @property
     def has_filter(self) -> bool:
         """Whether there is a particle filter."""
-        return any(part.casefold() in PARTICLE_FILTERS for part in self.after_treatment)
+        return has_particle_filter(self.after_treatment)
 
 
 def _category(text: str) -> Category | None:
@@ -189,7 +189,7 @@ def judge_category(findings: Findings, block: CallBlock, label: Label, around: S
         for caution in cover.cautions:
             findings.note(caution, sources=cover.sources)
         if _is_full_ash(label, around):
-            findings.note(say("oil.full_ash_allowed", have=_named(label)), sources=("acea_limits",))
+            findings.note(say("oil.full_ash_allowed", have=_named(label)), sources=_ash_sources(label))
         return
     settles = (say("oil.settle_label_category", asked=block.categories),)
     if unknown:
@@ -296,6 +296,12 @@ def _is_full_ash(label: Label, around: Surroundings) -> bool:
     return around.has_filter and "full" in ash and not {"mid", "low"} & ash
 
 
+def _ash_sources(label: Label) -> tuple[str, ...]:
+    """Return where the limits of ash were read; those that are only remembered have no source."""
+    read = [category.row for category in label.categories if category.row.ash_max_percent and category.row.ash_max_percent.status != "c"]
+    return tuple(dict.fromkeys(row.seen.source for row in read if row.saps == "full"))
+
+
 def note_exhaust_and_fuel(findings: Findings, label: Label, around: Surroundings) -> None:
     """Add what the exhaust and the fuel leave open about a label, where the handbook asks for no category.
 
@@ -319,7 +325,7 @@ def note_exhaust_and_fuel(findings: Findings, label: Label, around: Surroundings
     """
     settles = (say("oil.settle_handbook_category"),)
     if _is_full_ash(label, around):
-        findings.add("not shown", say("oil.full_ash", have=_named(label)), settles=settles, sources=("acea_limits",))
+        findings.add("not shown", say("oil.full_ash", have=_named(label)), settles=settles, sources=_ash_sources(label))
     lines = {category.row.line for category in label.categories if category.body == API}
     thin = tuple(str(category) for category in label.categories if category.row.line == "diesel thin")
     if lines == {"diesel thin"}:

@@ -33,9 +33,9 @@ def judge_cold(
     limit_c : float or None
         How cold the handbook allows the oil [C], -60 to 40; None where it does not say.
     coldest_start_c : float or None
-        Coldest start to reckon with [C], -70 to 60; None where no climate is known.
+        Coldest start to reckon with [C], -100 to 80; None where no climate is known.
     coldest_start_low_c : float or None
-        Lower end of its interval [C], -90 to 60.
+        Lower end of its interval [C], -200 to 80.
 
     Notes
     -----
@@ -80,7 +80,7 @@ def judge_heat(findings: Findings, *, limit_c: float | None, hottest_day_c: floa
     limit_c : float or None
         How hot the handbook allows the oil [C], -20 to 70; None where it does not say.
     hottest_day_c : float or None
-        Hottest day to reckon with [C], -60 to 60; None where no climate is known.
+        Hottest day to reckon with [C], -100 to 80; None where no climate is known.
 
     Notes
     -----
@@ -111,7 +111,7 @@ def judge_cold_by_grade(findings: Findings, winter: str, *, coldest_start_c: flo
     winter : str
         The winter grade, such as ``5W``.
     coldest_start_c : float
-        Coldest start to reckon with [C], -70 to 60.
+        Coldest start to reckon with [C], -100 to 80.
 
     Notes
     -----

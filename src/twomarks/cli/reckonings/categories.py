@@ -13,7 +13,10 @@ from twomarks.trade.gear_grades import GearOilGrade
 from twomarks.trade.label import read_label
 from twomarks.words import Message, say
 
-__all__ = ["CALCULATIONS"]
+__all__ = ["CALCULATIONS", "EXHAUST"]
+
+EXHAUST = ("none", "dpf", "gpf", "scr", "catalyst")
+"""What may clean an exhaust."""
 
 READ_BY = ("sae_j300", "sae_j306", "api_guide")
 
@@ -82,7 +85,7 @@ CALCULATIONS = (
             Asked("have", "text", "API CK-4"),
             Asked("asked", "text", "API CI-4"),
             Asked("sulphur", "trace", "10 ppm", needed=False),
-            Asked("after-treatment", "text", "dpf", needed=False, many=True),
+            Asked("after-treatment", "choice", needed=False, many=True, choices=EXHAUST),
         ),
     ),
     Calculation(

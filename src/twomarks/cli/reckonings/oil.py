@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from twomarks.cli.reckonings.calculation import Asked, Calculation, Given, Reckoned
+from twomarks.cli.reckonings.categories import EXHAUST
 from twomarks.trade.label import read_label
 from twomarks.trade.oil import CallBlock, OilCall, OilOnOffer, OilVerdict, oil_verdict
 from twomarks.trade.oil_findings import Margin
@@ -119,7 +120,7 @@ CALCULATIONS = (
             Asked("hottest", "temperature", "35 C", needed=False),
             Asked("fuel", "choice", needed=False, choices=("petrol", "diesel", "lpg", "hybrid")),
             Asked("sulphur", "trace", "10 ppm", needed=False),
-            Asked("after-treatment", "text", "dpf", needed=False, many=True),
+            Asked("after-treatment", "choice", needed=False, many=True, choices=EXHAUST),
             Asked("kv40", "kinematic viscosity", "63.8 mm2/s", needed=False),
             Asked("kv100", "kinematic viscosity", "12.0 mm2/s", needed=False),
             Asked("density", "density", "843 kg/m3", needed=False),
