@@ -39,6 +39,8 @@ def test_a_figure_from_memory_needs_two_pours_and_a_reading_before_the_start(kin
         "level.read_before_start",
         "level.valid_before_run",
         "level.valid_after_run",
+        "level.no_start_default",
+        "level.take_out_how",
     ]
 
 

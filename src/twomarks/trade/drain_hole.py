@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Any, cast
 
-from twomarks.trade.arrays import Real, Reals, maths_of, require, require_within
+from twomarks.trade.arrays import Real, Reals, is_array, maths_of, require, require_within
 
 __all__ = ["Hole", "discharge_coefficient", "head_after_m", "hole_velocity_m_s", "orifice_drain_s", "viscous_drain_s"]
 
@@ -77,14 +77,19 @@ def orifice_drain_s(
     require_within(discharge_coefficient, quantity="coefficient", source=EMPTYING, above=0.0, high=1.0)
     _require_heads(head_m, head_left_m, lowest=0.0)
     m: Any = maths_of(head_m, head_left_m)
-    drop = m.sqrt(head_m) - m.sqrt(head_left_m)
-    return 2.0 * surface_m2 * drop / (discharge_coefficient * hole_m2 * math.sqrt(2.0 * GRAVITY_M_S2))
+    slowness = 2.0 * surface_m2 / (discharge_coefficient * hole_m2 * math.sqrt(2.0 * GRAVITY_M_S2))
+    return cast("Real", slowness * (m.sqrt(head_m) - m.sqrt(head_left_m)))
 
 
 def _require_heads(head_m: Reals, head_left_m: Reals, *, lowest: float) -> None:
     require_within(head_m, quantity="height", unit="m", source=EMPTYING, low=0.0)
     require_within(head_left_m, quantity="height", unit="m", source=EMPTYING, low=lowest)
-    require(head_left_m <= head_m, "draining.heads", found=head_left_m, expected=head_m)
+    heads: Any = head_m
+    many = is_array(head_m) and not is_array(head_left_m)
+    # One height at the end for many at the start: the lowest start decides, without a comparison of each.
+    if many and (not heads.size or float(heads.min()) >= cast("float", head_left_m)):
+        return
+    require(head_left_m <= heads, "draining.heads", found=head_left_m, expected=head_m)
 
 
 def _losses(hole: Hole, kv_mm2_s: Reals) -> tuple[Any, Any]:

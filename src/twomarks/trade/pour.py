@@ -169,7 +169,7 @@ def first_pour(
         False,
         tables.before_start(),
         tables.after_run(),
-        (say("level.one_pour_fits", **figures), _stands_high(filter_l), *tables.valid_for(before=False)),
+        (say("level.one_pour_fits", **figures), _stands_high(filter_l), *tables.told(before=False)),
     )
 
 
@@ -211,10 +211,14 @@ class _Tables:
             warm=self.stick.warm,
         )
 
-    def valid_for(self, *, before: bool) -> tuple[Message, ...]:
-        """Return for which reading each table that is needed holds."""
-        tables = (self.before_start() if before else None, self.after_run())
-        return tuple(table.valid_for for table in tables if table is not None)
+    def told(self, *, before: bool) -> tuple[Message, ...]:
+        """Return for which reading each table that is needed holds, and from where not to start and how oil is taken out."""
+        after = self.after_run()
+        if after is None:
+            return ()
+        tables = (self.before_start() if before else None, after)
+        # The span stands beside the table itself.
+        return (*(table.valid_for for table in tables if table is not None), *after.notes[1:])
 
 
 def _two_pours(
@@ -242,7 +246,7 @@ def _two_pours(
         figures |= {"least": None if least_l is None else Figure(least_l, "L"), "between": Figure(between_marks_l, "L")}
         why, second = say("level.no_single_pour", **figures), say("level.pour_second_by_table")
         short = _chance_below(refill_l - between_marks_l - first_l, short_sigma_l)
-    closing = (_stands_high(tables.filter_l), say("level.read_before_start"), *tables.valid_for(before=True))
+    closing = (_stands_high(tables.filter_l), say("level.read_before_start"), *tables.told(before=True))
     return PourPlan(
         "two pours",
         (Pour(first_l, say("level.pour_most", **figures)), Pour(None, second)),
@@ -295,7 +299,7 @@ def pour_without_capacity(
         if volume_l is not None:
             require_within(volume_l, quantity="volume", unit="L", source=SOURCE, above=0.0)
     tables = _Tables(between_marks_l, None, stick or StickFacts())
-    closing = (say("level.stands_high"), say("level.read_before_start"), *tables.valid_for(before=True))
+    closing = (say("level.stands_high"), say("level.read_before_start"), *tables.told(before=True))
     pours: tuple[Pour, ...]
     measured_l = 0.0
     if measured_out_l is not None and between_marks_l is not None:

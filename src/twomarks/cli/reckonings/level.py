@@ -84,7 +84,7 @@ def _first_pour(given: Given) -> Reckoned:
 
 def _table_lines(plan: PourPlan) -> list[Message]:
     tables = (plan.before_table if plan.needs_reading_before_start else None, plan.after_table)
-    return [line for table in tables if table is not None for line in (*_rows_said(table), *table.notes)]
+    return [line for table in tables if table is not None for line in _rows_said(table)]
 
 
 def _plan_results(plan: PourPlan) -> dict[str, Any]:
