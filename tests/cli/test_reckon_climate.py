@@ -80,6 +80,13 @@ def test_rows_that_say_no_day_or_temperature_are_told_with_their_lines(tmp_path:
     assert [fault.values["line"] for fault in refused.value.faults] == [2, 6]
 
 
+@pytest.mark.parametrize("text", ["one\n", "day,tmin\n2000-01-01,3\n", "2000-01-01,3\n2000-01-02,4\n", "day,tmin,tmax\n", "\n"])
+def test_a_file_without_the_three_columns_or_without_days_is_refused(text: str, tmp_path: Path):
+    (tmp_path / "odd.csv").write_text(text, "utf-8")
+    with pytest.raises(InputError):
+        answered("climate", f"record={tmp_path / 'odd.csv'}")
+
+
 def test_fahrenheit_in_the_header_is_read(tmp_path: Path):
     celsius, fahrenheit = table(tmp_path), tmp_path / "f.csv"
     lines = Path(celsius.partition("=")[2]).read_text("utf-8").splitlines()[1:]

@@ -152,6 +152,12 @@ def test_nonsense_is_refused(wrong: dict, key: str):
     assert told.value.key == key
 
 
+def test_days_at_the_ends_of_the_calendar_are_in_no_season():
+    days, minima, maxima = record(20)
+    ends = [dt.date.min, dt.date.max]
+    assert cold(days=[*days, *ends], minima_c=[*minima, -50.0, -50.0], maxima_c=[*maxima, 0.0, 0.0]).value_c == cold().value_c
+
+
 def test_once_a_year_is_refused_and_so_is_no_number():
     days, minima, _ = record(2)
     for years in (1.0, float("nan")):

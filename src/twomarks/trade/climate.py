@@ -65,6 +65,9 @@ class _Period:
         The start and the end have a day's grace, for leap years.
         """
         year = day.year if (day.month, day.day) >= (self.month, self.day) else day.year - 1
+        # At the ends of the calendar a season would begin before the first year, or end after the last.
+        if not dt.MINYEAR < year < dt.MAXYEAR - 1:
+            return None
         return year if (day - dt.date(year, self.month, self.day)).days <= self.span else None
 
     def is_whole(self, days: list[dt.date], year: int) -> bool:

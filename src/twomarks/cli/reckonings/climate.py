@@ -42,7 +42,7 @@ def _climate(given: Given) -> Reckoned:
     if southern is None:
         southern = is_southern(record=record)
     from_day = given.day("from") or given.on
-    to_day = given.day("to") or from_day + ONE_YEAR
+    to_day = given.day("to") or min(from_day, dt.date.max - ONE_YEAR) + ONE_YEAR
     years = given.number("years")
     cold, hot = (
         extreme(record=record, from_day=from_day, to_day=to_day, once_in_years=years, southern=southern)
@@ -114,6 +114,9 @@ def _table(text: str, where: str) -> Columns:
         column(found.header, None, guesses, where=where, what=guesses[0], default=default)
         for default, guesses in enumerate((DAYS, MINIMA, MAXIMA))
     ]
+    widest = len(found.header) or max((len(cells) for _, cells in found.rows), default=0)
+    if max(at) >= widest:
+        raise InputError("reckon_climate.columns", where=where, found=widest, example="day,tmin,tmax")
     rows = [(line, [cells[index].strip() if index < len(cells) else "" for index in at]) for line, cells in found.rows]
     order = day_order([cells[0] for _, cells in rows], where=where)
     mark = decimal_mark([cell for _, cells in rows for cell in cells[1:]])
