@@ -1,3 +1,3 @@
-"""Operators written after the rules, scored apart: how much of what the rules find was only what they had been shown."""
+"""Operators written when the rules of the first jobs stood, scored apart: how much is found that no rule had been shown."""
 
 from __future__ import annotations

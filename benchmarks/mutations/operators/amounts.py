@@ -25,6 +25,8 @@ def other_refill(case: Case) -> Iterator[Mutant]:
             if key is None:
                 continue
             for fact in _present(case.sheet["circuits"][key]):
+                if spot.move.get("amount") == f"{{{circuit}.{fact}}}":
+                    continue
                 yield _poured(spot, circuit, f"{{{circuit}.{fact}}}", case.procedure)
             for other, part in case.sheet["circuits"].items():
                 if other == key:
@@ -40,13 +42,11 @@ def _present(circuit: Mapping[str, Any]) -> tuple[str, ...]:
 
 def _poured(spot: Spot, circuit: str, amount: str, procedure: Document, other: str = "") -> Mutant:
     named = f"{other}: {amount}" if other else amount
-    same = "the amount is the one that stood there" if spot.move.get("amount") == amount else ""
     return Mutant(
         what=f"{spot.move['id']} pours {named}",
         procedure=with_fields(procedure, spot, amount=amount),
         steps=frozenset({spot.step}),
         things=frozenset({circuit}),
-        same=same,
     )
 
 

@@ -34,16 +34,14 @@ def not_there(case: Case) -> Iterator[Mutant]:
     used = {tool: spot.step for spot in worked_moves(case) for tool in listed(spot.move.get("tools"))}
     for tool, step in used.items():
         yield Mutant(what=f"{tool} not there", kit={"tools": {tool: False}}, steps=frozenset({step}), things=frozenset({tool}))
+    fitted: dict[str, dict[str, str]] = {}
     for spot in worked_moves(case, "fit"):
         for thing in spot.things:
             if spot.move.get("new") and thing in case.roles:
-                key = case.roles[thing]
-                yield Mutant(
-                    what=f"new {key} not there",
-                    kit={"parts": {key: False}},
-                    steps=frozenset({spot.step}),
-                    things=frozenset({thing, key}),
-                )
+                fitted.setdefault(case.roles[thing], {})[thing] = spot.step
+    for key, places in fitted.items():
+        where: dict[str, Any] = {"steps": frozenset(places.values()), "things": frozenset({key, *places})}
+        yield Mutant(what=f"new {key} not there", kit={"parts": {key: False}}, **where)
 
 
 def wrench_out_of_range(case: Case) -> Iterator[Mutant]:

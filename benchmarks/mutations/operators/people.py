@@ -33,7 +33,8 @@ def bare_skin(case: Case) -> Iterator[Mutant]:
             procedure = without_thing(case.procedure, spot, thing)
             here: dict[str, Any] = {"steps": frozenset({spot.step}), "things": frozenset({thing})}
             yield Mutant(what=f"{thing} not worn at {spot.move['id']}", procedure=procedure, **here)
-            for after in worked_moves(case, "loosen", "drain", "remove", "pour", "disconnect", "bleed"):
+            wet = worked_moves(case, "loosen", "drain", "remove", "pour", "disconnect", "bleed")
+            for after in {one.step: one for one in wet}.values():
                 if after.index <= spot.index or after.step == spot.step:
                     continue
                 name = f"{spot.move['id']}-late"
