@@ -8,6 +8,7 @@ import pytest
 
 from tests.procedures import sheets
 from tests.procedures.mistakes import bound
+from twomarks import packaged
 from twomarks.model.loading import load_as
 from twomarks.model.procedure import Procedure
 from twomarks.procedures.kit import Kit
@@ -47,17 +48,31 @@ EXPECTED: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("key_away", "slide-under", "harm"),
         ("on_wheels", "jack-up", "harm"),
     ),
+    "03-drain-first": (
+        ("fill_plug_first", "drain", "damage"),
+        ("which_unit", "drain", "damage"),
+        ("gear_oil_class", "fill", "damage"),
+        ("gear_full", "fill", "damage"),
+        ("gloves", "drain", "harm"),
+    ),
     "04-add-cleaner": (
         ("not_too_much", "add", "damage"),
         ("fresh_air", "run", "harm"),
         ("not_hot", "drain", "harm"),
         ("pan_size", "drain", "omission"),
     ),
+    "05-bleed-and-drive": (
+        ("bleed_order", "bleed-1", "omission"),
+        ("tank_topped_up", "bleed-1", "harm"),
+        ("pedal_firm", "drive", "harm"),
+        ("slow_stop", "drive", "harm"),
+    ),
     "08-read-at-once": (
         ("reading_counts", "read", "omission"),
         ("add_by_reading", "top-up", "damage"),
         ("filler_open", "top-up", "omission"),
     ),
+    "09-open-it-warm": (("cap_cold", "open-cap", "harm"), ("coolant_cap_on", "open-cap", "harm")),
     "10-reverse-of-removal": (
         ("old_seal", "reverse", "damage"),
         ("seat_clean", "reverse", "damage"),
@@ -73,14 +88,18 @@ EXPECTED: dict[str, tuple[tuple[str, str, str], ...]] = {
 NOT_FOUND: dict[str, tuple[str, ...]] = {
     "01-change-the-oil": ("by_hand_first", "one_new_seal", "drain_time", "tray_back", "new_part", "plug_before_pour"),
     "02-slide-under": ("level_after", "leaks", "recorded"),
+    "03-drain-first": ("cap_on", "old_seal", "lamp"),
     "04-add-cleaner": ("drain_time", "loosened"),
+    "05-bleed-and-drive": ("stands", "drain_time"),
     "08-read-at-once": ("fresh_air", "ground", "level_after"),
+    "09-open-it-warm": ("fill_plug_first", "level_after"),
     "10-reverse-of-removal": ("taken_out", "by_hand_first"),
 }
 
 
-# what the vehicle and the kit of a write-up have beside those of the others: a bottle, and a pan that holds no more than the refill
-SHEETS = {"04-add-cleaner": f'{sheets.CAR}\n[slots.flush]\nholds = "0.4 L"\n'}
+# what the vehicle and the kit of a write-up have beside the others: a gear unit, a bottle, a pan that holds no more than the refill
+ROWAN = packaged.text("demo/files/rowan.toml")
+SHEETS = {"03-drain-first": ROWAN, "05-bleed-and-drive": ROWAN, "04-add-cleaner": f'{sheets.CAR}\n[slots.flush]\nholds = "0.4 L"\n'}
 KITS = {"04-add-cleaner": Kit(pan_l=4.3)}
 
 
