@@ -8,12 +8,25 @@ from uuid import UUID
 
 from tests.sample_card import sample_card
 from twomarks import units
-from twomarks.model.ledger import Answer, Entry, LevelCheck, Reading, StockMove, Tick, TopUp, WasteMove
+from twomarks.model.ledger import (
+    Answer,
+    Entry,
+    LevelCheck,
+    Measurement,
+    Quote,
+    Reading,
+    Snag,
+    StockMove,
+    Tick,
+    TopUp,
+    VehicleEvent,
+    WasteMove,
+)
 from twomarks.planning.card import JobCard
 
 __all__ = [
     "ALDER", "ALDER_ID", "CARD_ID", "CLIMATE", "SHELF", "TODAY",
-    "answer", "card", "check", "entry", "move", "reading", "tick", "top_up", "waste",
+    "answer", "card", "check", "entry", "event", "measurement", "move", "quote", "reading", "snag", "tick", "top_up", "waste",
 ]  # fmt: skip
 
 TODAY = dt.date(2026, 11, 25)
@@ -49,6 +62,17 @@ source = "handbook: invented booklet, p. 9"
 name = "brake fluid"
 every = { time = "24 months" }
 source = "handbook: invented booklet, p. 9"
+
+[items.front_pads]
+name = "front brake pads"
+event = "waded"
+source = "handbook: invented booklet, p. 11"
+
+[items.front_pads.measured]
+what = "pad"
+places = ["left", "right"]
+least = "2 mm"
+new = "11 mm"
 """
 
 SHELF = """# An invented shelf.
@@ -118,6 +142,25 @@ def entry(day: str = "2026-11-21", km: float | None = 120_000, **more: object) -
     said = {"items": ("engine_oil_and_filter",), "title": "engine oil and filter", "vehicle": "Alder", **more}
     steps = None if km is None else units.steps(km, kind="distance")
     return Entry(day=dt.date.fromisoformat(day), odometer_steps=steps, **said)  # type: ignore[arg-type]
+
+
+def measurement(day: str = "2026-11-20", mm: float = 6.0, place: str = "left", **more: object) -> Measurement:
+    steps = units.steps(mm, kind="length")
+    return Measurement(day=dt.date.fromisoformat(day), vehicle="Alder", item="front_pads", place=place, kind="length", steps=steps, **more)  # type: ignore[arg-type]
+
+
+def event(word: str = "waded", day: str = "2026-11-20") -> VehicleEvent:
+    return VehicleEvent(day=dt.date.fromisoformat(day), vehicle="Alder", event=word)
+
+
+def snag(what: str = "knocks over bumps", how_bad: str = "next workday", day: str = "2026-11-20", **more: object) -> Snag:
+    return Snag(day=dt.date.fromisoformat(day), vehicle="Alder", what=what, where="front left", how_bad=how_bad, **more)  # type: ignore[arg-type]
+
+
+def quote(amount_minor: int = 18_900, item: str = "engine_oil_and_filter", day: str = "2026-11-20") -> Quote:
+    return Quote(
+        day=dt.date.fromisoformat(day), vehicle="Alder", item=item, amount_minor=amount_minor, currency="EUR", shop="the one in town"
+    )
 
 
 def card(card_id: UUID = CARD_ID) -> JobCard:

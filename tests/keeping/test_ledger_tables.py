@@ -6,14 +6,17 @@ import pytest
 from django.apps import apps
 from django.db import IntegrityError, connection, models, transaction
 
-from tests.keeping.samples import answer, card, check, entry, move, reading, tick, top_up, waste
+from tests.keeping.samples import answer, card, check, entry, event, measurement, move, quote, reading, snag, tick, top_up, waste
 from twomarks.keeping import triggers
 from twomarks.keeping.records.ledger import LedgerRow, ledgers
 from twomarks.keeping.scope import Scope
-from twomarks.keeping.services import answers, entries, levels, readings, shelf, ticks, workdays
+from twomarks.keeping.services import answers, entries, levels, noticed, readings, shelf, ticks, workdays
 from twomarks.keeping.services.households import close_household
 
-NAMED = {"answer", "confirmation", "entry", "follow_up", "level_check", "reading", "stock_move", "tick", "top_up", "waste_move"}
+NAMED = {
+    *("answer", "confirmation", "entry", "follow_up", "level_check", "measurement", "quote", "reading", "snag", "stock_move", "tick"),
+    *("top_up", "vehicle_event", "waste_move"),
+}
 
 
 @pytest.fixture
@@ -26,6 +29,10 @@ def filled(scope: Scope) -> Scope:
     shelf.record_stock_moves(scope, [move(5000)])
     shelf.record_waste_move(scope, waste(100))
     answers.record_answers(scope, [answer("have")])
+    noticed.record_measurement(scope, "Alder", measurement())
+    noticed.record_event(scope, "Alder", event())
+    noticed.record_snag(scope, "Alder", snag())
+    noticed.record_quote(scope, "Alder", quote())
     workdays.start_workday(scope, card())
     ticks.record_ticks(scope, [tick(1, card().steps[0].id)])
     entries.record_entry(scope, "Alder", entry(follow_ups=("look under it",)))

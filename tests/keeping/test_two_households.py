@@ -24,8 +24,12 @@ from tests.keeping.samples import (
     card,
     check,
     entry,
+    event,
+    measurement,
     move,
+    quote,
     reading,
+    snag,
     tick,
     top_up,
     waste,
@@ -45,6 +49,7 @@ from twomarks.keeping.services import (
     follow_ups,
     households,
     levels,
+    noticed,
     places,
     readings,
     shelf,
@@ -85,6 +90,10 @@ WRITING: dict[str, Doing] = {
     "households.close_household": households.close_household,
     "levels.record_level_check": lambda scope: levels.record_level_check(scope, "Alder", check(), today=TODAY),
     "levels.record_top_up": lambda scope: levels.record_top_up(scope, "Alder", top_up(), today=TODAY),
+    "noticed.record_event": lambda scope: noticed.record_event(scope, "Alder", event("dust"), today=TODAY),
+    "noticed.record_measurement": lambda scope: noticed.record_measurement(scope, "Alder", measurement(mm=5.5), today=TODAY),
+    "noticed.record_quote": lambda scope: noticed.record_quote(scope, "Alder", quote(20_000), today=TODAY),
+    "noticed.record_snag": lambda scope: noticed.record_snag(scope, "Alder", snag("smells hot"), today=TODAY),
     "places.settle_place": lambda scope: places.settle_place(scope, **{**PLACE, "latitude": 60.0}),  # type: ignore[arg-type]
     "readings.confirm_reading": lambda scope: readings.confirm_reading(scope, "Alder", root_of(scope, "readings"), day=TODAY),
     "readings.record_reading": lambda scope: readings.record_reading(scope, "Alder", reading("2026-11-24", 122_000), today=TODAY),
@@ -119,12 +128,14 @@ ASKING: dict[str, Doing] = {
     "household_name": questions.household_name,
     "kept_answer": lambda scope: questions.kept_answer(scope, "name", lambda: questions.household_name(scope), today=TODAY),
     "last_number": questions.last_number,
+    "measurements": lambda scope: questions.measurements(scope, "Alder"),
     "outlook": lambda scope: questions.outlook(scope, "Alder", TODAY).due,
     "people": questions.people,
     "place": questions.place,
     "prepare": lambda scope: questions.prepare(scope, "Alder", TODAY).due,
     "procedures": lambda scope: set(questions.procedures(scope)),
     "progress": lambda scope: questions.progress(scope, CARD_ID),
+    "quotes": lambda scope: questions.quotes(scope, "Alder"),
     "reader": questions.reader,
     "readings": lambda scope: questions.readings(scope, "Alder"),
     "revision": lambda scope: questions.revision(scope, questions.vehicle(scope, "Alder").sha256),
@@ -132,10 +143,13 @@ ASKING: dict[str, Doing] = {
     "shelf": lambda scope: questions.shelf(scope) is not None,
     "sheet": lambda scope: questions.sheet(scope, "Alder"),
     "sheet_revision": lambda scope: questions.sheet_revision(scope, "Alder"),
+    "snags": questions.snags,
+    "stated_use": lambda scope: questions.stated_use(scope, "Alder"),
     "stock": questions.stock,
     "ticks": lambda scope: questions.ticks(scope, CARD_ID),
     "usage": lambda scope: questions.usage(scope, "Alder", TODAY).spread_on(dt.date(2027, 5, 1)),
     "vehicle": lambda scope: questions.vehicle(scope, "Alder"),
+    "vehicle_events": lambda scope: questions.vehicle_events(scope, "Alder"),
     "vehicles": questions.vehicles,
     "verify": questions.verify,
     "workday": lambda scope: questions.workday(scope, CARD_ID),
@@ -150,6 +164,12 @@ BY_ID: dict[str, Callable[[Scope, Scope], Any]] = {
     "another's follow-up": lambda mine, theirs: follow_ups.close_follow_up(mine, root_of(theirs, "follow-ups"), day=TODAY, today=TODAY),
     "another's reading": lambda mine, theirs: readings.confirm_reading(mine, "Alder", root_of(theirs, "readings")),
     "another's check": lambda mine, theirs: levels.record_level_check(mine, "Alder", check(root=root_of(theirs, "level checks"))),
+    "another's snag": lambda mine, theirs: entries.record_entry(
+        mine, "Alder", entry(km=None, snags=(root_of(theirs, "snags"),)), today=TODAY
+    ),
+    "another's measurement": lambda mine, theirs: noticed.record_measurement(
+        mine, "Alder", measurement(root=root_of(theirs, "measurements")), today=TODAY
+    ),
     "another's person": lambda mine, theirs: answers.record_answers(Scope(mine.household, theirs.person), [answer("have")]),
     "another's reader": lambda mine, theirs: questions.reader(Scope(mine.household, theirs.person)),
     "another's text": lambda mine, theirs: questions.revision(mine, _only_theirs(theirs)),
@@ -170,7 +190,11 @@ def settled(scope: Scope) -> None:
     ticks.record_ticks(scope, [tick(1, STEPS[0])])
     levels.record_level_check(scope, "Alder", check("2026-10-02"), today=TODAY)
     entries.record_entry(scope, "Alder", entry(km=120_000, follow_ups=("look",)), waste_in=[waste(4000)], today=TODAY)
-    answers.record_answers(scope, [answer("have")])
+    answers.record_answers(scope, [answer("have"), answer("mostly", question=f"use:{ALDER_ID}:towing")])
+    noticed.record_measurement(scope, "Alder", measurement("2026-10-02", 7.0), today=TODAY)
+    noticed.record_event(scope, "Alder", event(), today=TODAY)
+    noticed.record_snag(scope, "Alder", snag(), today=TODAY)
+    noticed.record_quote(scope, "Alder", quote(), today=TODAY)
 
 
 @pytest.fixture
@@ -243,6 +267,7 @@ def test_a_household_that_has_nothing_sees_nothing(theirs: Scope) -> None:
     empty = households.found_household("Empty", "A.")
     assert questions.vehicles(empty) == ()
     assert questions.stock(empty) == questions.cans(empty) == questions.answers(empty) == {}
+    assert questions.snags(empty) == ()
     assert questions.workdays(empty) == questions.follow_ups(empty) == questions.documents(empty, "vehicle") == ()
     assert questions.place(empty) is None
     for name in ("card", "ticks", "sheet", "revisions", "due", "workday"):

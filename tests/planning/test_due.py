@@ -156,8 +156,8 @@ def test_hard_use_takes_the_shorter_limits_and_says_so() -> None:
 def test_an_event_calls_for_its_item() -> None:
     item = 'event = "waded"\n'
     assert one(item, None).state == "before the window"
-    due = one(item, Done(day=dt.date(2025, 1, 1)), events=(Happening("waded", dt.date(2026, 2, 20)),))
-    assert (due.state, due.binds, due.likely) == ("in the window", "event", dt.date(2026, 2, 20))
+    due = one(item, Done(day=dt.date(2025, 1, 1)), events=(Happening("waded", dt.date(2026, 2, 24)),))
+    assert (due.state, due.binds, due.opens, due.closes) == ("in the window", "event", dt.date(2026, 2, 24), dt.date(2026, 3, 3))
     later = one(item, Done(day=dt.date(2026, 2, 25)), events=(Happening("waded", dt.date(2026, 2, 20)),))
     assert later.state == "before the window"
 

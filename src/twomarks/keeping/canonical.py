@@ -1,7 +1,8 @@
 """Values as canonical JSON text and back, driven by the types of their fields.
 
 The text is what the hash chain and a card's SHA-256 run over, so the same value always gives the same text: keys
-sorted, no spaces, no NaN, every field written. What `words` speaks in goes through `words.plain`.
+sorted, no spaces, no NaN, every field written; a field that came later is left out while it is empty, so that older texts
+stay what they were. What `words` speaks in goes through `words.plain`.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from typing import Any, Literal, TypeVar, Union, cast, get_args, get_origin
 from uuid import UUID
 
 from twomarks.errors import InputError
+from twomarks.model.ledger import LATER
 from twomarks.words import Figure, Message, Source, Value, Wording, from_plain, plain
 
 __all__ = ["canonical", "restored", "stored", "text_of"]
@@ -54,8 +56,13 @@ def stored(value: Any) -> Any:
     if isinstance(value, Mapping):
         return {str(name): stored(part) for name, part in value.items()}
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: stored(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        return {field.name: stored(getattr(value, field.name)) for field in dataclasses.fields(value) if not _unsaid(value, field)}
     raise InputError("keeping.cannot_keep", found=type(value).__name__)
+
+
+def _unsaid(value: Any, field: dataclasses.Field[Any]) -> bool:
+    """Return whether a field came after the first rows were written, and says nothing here."""
+    return bool(field.metadata.get(LATER)) and getattr(value, field.name) == field.default
 
 
 def restored(kind: type[T], tree: Any) -> T:

@@ -8,6 +8,7 @@ from twomarks.keeping.records.documents import DocumentRow, RevisionRow, Vehicle
 from twomarks.keeping.records.entries import EntryRow, FollowUpRow
 from twomarks.keeping.records.household import HomePlaceRow, HouseholdBeingClosed, HouseholdRow, PersonRow
 from twomarks.keeping.records.levels import LevelCheckRow, TopUpRow
+from twomarks.keeping.records.noticed import MeasurementRow, QuoteRow, SnagRow, VehicleEventRow
 from twomarks.keeping.records.readings import ConfirmationRow, ReadingRow
 from twomarks.keeping.records.shelf import StockMoveRow, WasteMoveRow
 from twomarks.keeping.records.workdays import CardRow, TickRow, WorkdayRow
@@ -24,12 +25,16 @@ __all__ = [
     "HouseholdBeingClosed",
     "HouseholdRow",
     "LevelCheckRow",
+    "MeasurementRow",
     "PersonRow",
+    "QuoteRow",
     "ReadingRow",
     "RevisionRow",
+    "SnagRow",
     "StockMoveRow",
     "TickRow",
     "TopUpRow",
+    "VehicleEventRow",
     "VehicleRow",
     "WasteMoveRow",
     "WorkdayRow",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import difflib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ __all__ = [
     "BaseNumberFact",
     "BrakeFact",
     "CountFact",
+    "DateFact",
     "DensityFact",
     "DistanceFact",
     "DurationFact",
@@ -30,6 +32,7 @@ __all__ = [
     "LengthFact",
     "LevelFact",
     "Line",
+    "MeasuredFact",
     "Name",
     "Part",
     "PeriodFact",
@@ -69,9 +72,11 @@ EXAMPLES: Mapping[str, str] = {
     "temperature": "-30 C",
     "torque": "38 N·m",
     "turn": "3/4 turn",
+    "voltage": "12.4 V",
     "volume": "4.3 L",
 }
 """One accepted text of each kind of figure."""
+A_DAY = "2026-11-30"
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +99,11 @@ class Fact:
             return Figure(self.text, "", self.source, self.confirmed)
         unit = units.UNITS[self.quantity.unit]
         return Figure(float((self.quantity.exact - unit.offset) / unit.factor), unit.code, self.source, self.confirmed)
+
+    @property
+    def day(self) -> dt.date:
+        """The fact as a day."""
+        return _day(self.text)
 
     @property
     def core(self) -> float:
@@ -146,6 +156,8 @@ def _fact(kind: FactKind) -> Callable[[object], Fact]:
             if kind.words and text.strip() not in kind.words:
                 near = difflib.get_close_matches(text.strip(), kind.words, 1, 0.5)
                 raise InputError("document.word", found=shown(text), expected=kind.words, nearest="".join(near))
+            if kind.date:
+                _day(text.strip())
             source = table.get("source") or table.get("inherited")
             return Fact(
                 text.strip(),
@@ -158,6 +170,13 @@ def _fact(kind: FactKind) -> Callable[[object], Fact]:
             raise fault(InputError(error.key, **{**error.values, "example": example}) if error.key in _READ_AS_FIGURE else error) from None
 
     return read
+
+
+def _day(text: str) -> dt.date:
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise InputError("fact.day", found=shown(text), example=A_DAY) from None
 
 
 def _quantity(text: str, kinds: tuple[str, ...]) -> Quantity:
@@ -176,24 +195,32 @@ def _quantity(text: str, kinds: tuple[str, ...]) -> Quantity:
 
 @dataclass(frozen=True, slots=True)
 class FactKind:
-    """Marks a field as a fact of these kinds (none: text), or as one of these words: how it is read, and its schema."""
+    """Marks a field as a fact of these kinds (none: text), as one of these words or as a date: how it is read, and its schema."""
 
     kinds: tuple[str, ...] = ()
     words: tuple[str, ...] = ()
+    date: bool = False
 
     @property
     def example(self) -> str:
         """A text that would be accepted."""
+        if self.date:
+            return A_DAY
         return EXAMPLES.get(self.kinds[0], "") if self.kinds else self.words[0] if self.words else "16 x 22"
 
     def __get_pydantic_core_schema__(self, _source: object, _handler: object) -> core_schema.CoreSchema:
         return core_schema.no_info_plain_validator_function(_fact(self))
 
     def __get_pydantic_json_schema__(self, _core: object, _handler: object) -> dict[str, Any]:
-        value: dict[str, Any] = {"enum": list(self.words)} if self.words else {"type": "string", "minLength": 1}
+        value: dict[str, Any] = (
+            {"enum": list(self.words)} if self.words else {"type": "string", **({"format": "date"} if self.date else {"minLength": 1})}
+        )
         table = {"type": "object", "required": ["value"], "additionalProperties": False}
         properties = {"value": value, "source": {"type": "string"}, "confirmed": {"type": "string"}}
-        return {"anyOf": [value, {**table, "properties": properties}], "description": f"a fact ({' or '.join(self.kinds) or 'text'})"}
+        return {
+            "anyOf": [value, {**table, "properties": properties}],
+            "description": f"a fact ({' or '.join(self.kinds) or ('date' if self.date else 'text')})",
+        }
 
 
 VolumeFact: TypeAlias = Annotated[Fact, FactKind(("volume",))]
@@ -211,6 +238,8 @@ BaseNumberFact: TypeAlias = Annotated[Fact, FactKind(("base number",))]
 DensityFact: TypeAlias = Annotated[Fact, FactKind(("density",))]
 KinematicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("kinematic viscosity",))]
 DynamicViscosityFact: TypeAlias = Annotated[Fact, FactKind(("dynamic viscosity",))]
+MeasuredFact: TypeAlias = Annotated[Fact, FactKind(("length", "share", "voltage", "temperature", "pressure"))]
+DateFact: TypeAlias = Annotated[Fact, FactKind(date=True)]
 CountFact: TypeAlias = Annotated[Fact, FactKind(("count",))]
 TextFact: TypeAlias = Annotated[Fact, FactKind()]
 BrakeFact: TypeAlias = Annotated[Fact, FactKind(words=("front wheels", "rear wheels", "transmission", "electric"))]

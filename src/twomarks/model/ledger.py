@@ -4,14 +4,37 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 from uuid import UUID
 
 from twomarks import units
 
-__all__ = ["Answer", "AnswerWord", "Entry", "FilledFigure", "LevelCheck", "Reading", "StockMove", "Tick", "TickWhat", "TopUp", "WasteMove"]
+__all__ = [
+    "HOW_BAD",
+    "LATER",
+    "Answer",
+    "AnswerWord",
+    "Entry",
+    "FilledFigure",
+    "HowBad",
+    "LevelCheck",
+    "Measurement",
+    "Quote",
+    "Reading",
+    "Snag",
+    "StockMove",
+    "Tick",
+    "TickWhat",
+    "TopUp",
+    "VehicleEvent",
+    "WasteMove",
+]
 
 AnswerWord = Literal["have", "have not", "do not know"]
+HowBad = Literal["do not drive", "next workday", "watch"]
+HOW_BAD: tuple[HowBad, ...] = get_args(HowBad)
+LATER = "later"
+"""Marks a field that came after rows were written: while it is empty, no text of a row names it."""
 TickWhat = Literal["done", "undone", "left out", "answer", "figure", "differs", "set aside"]
 
 
@@ -74,6 +97,53 @@ class TopUp(Event):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Measurement(Event):
+    """What was measured of a service item (tread, pad, water in the fluid) at one place, in ledger steps of `kind`."""
+
+    vehicle: str
+    item: str
+    place: str = ""
+    kind: str
+    steps: int
+    odometer_steps: int | None = None
+
+    @property
+    def value(self) -> float:
+        """The measured value in the core unit of its kind [mm, %, V, C, bar]."""
+        return units.from_steps(self.steps, kind=self.kind)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VehicleEvent(Event):
+    """Something that calls for work out of turn: waded, overheated, dust, towed far, stood for months."""
+
+    vehicle: str
+    event: str
+    odometer_steps: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Snag(Event):
+    """Something noticed: what, where on the vehicle, how bad. It is closed by the entry that names its root."""
+
+    vehicle: str
+    what: str
+    where: str = ""
+    how_bad: HowBad = "next workday"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quote(Event):
+    """What a workshop asks for an item, in whole minor units of `currency`, as the owner entered it."""
+
+    vehicle: str
+    item: str
+    amount_minor: int
+    currency: str
+    shop: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StockMove(Event):
     """Stock in (positive) or out (negative): mL of a fluid or pieces of a part, under its key in the shelf list."""
 
@@ -129,7 +199,11 @@ class FilledFigure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry(Event):
-    """What was done: items closed, counter, what went in and came out, findings, follow-ups."""
+    """What was done: items closed, counter, what went in and came out, findings, follow-ups.
+
+    `cost_minor` is what the materials that were used cost, as the owner reckons it, in whole minor units of `currency`;
+    `minutes` the owner's own time. `snags` are the roots of those that it closes.
+    """
 
     vehicle: str
     items: tuple[str, ...]
@@ -146,3 +220,5 @@ class Entry(Event):
     cost_minor: int | None = None
     currency: str = ""
     card: UUID | None = None
+    minutes: int | None = field(default=None, metadata={LATER: True})
+    snags: tuple[UUID, ...] = field(default=(), metadata={LATER: True})

@@ -28,7 +28,8 @@ from twomarks.model.facts import (
     listed,
     shown,
 )
-from twomarks.model.vehicle import UUID, Key, TextFacts
+from twomarks.model.service_items import Key
+from twomarks.model.vehicle import UUID, TextFacts
 
 __all__ = ["Can", "DataSheet", "Oil", "Pan", "Price", "ShelfList", "ShelfPart", "Shop", "Tool", "shelf_faults"]
 

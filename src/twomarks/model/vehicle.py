@@ -13,14 +13,12 @@ from twomarks.errors import InputError
 from twomarks.model.facts import (
     BrakeFact,
     CountFact,
-    DistanceFact,
     DurationFact,
     Fact,
     LengthFact,
     LevelFact,
     Name,
     Part,
-    PeriodFact,
     PressureFact,
     ShareFact,
     SuspensionFact,
@@ -32,6 +30,7 @@ from twomarks.model.facts import (
     VolumeFact,
     listed,
 )
+from twomarks.model.service_items import Key, Limits, Measured, ServiceItem, Use, item_faults
 
 __all__ = [
     "Accepts",
@@ -41,16 +40,16 @@ __all__ = [
     "Engine",
     "Fastening",
     "Limits",
+    "Measured",
     "ServiceItem",
     "Slot",
+    "Use",
     "VehicleSheet",
     "vehicle_faults",
 ]
 
 FORMAT = "twomarks/vehicle/1"
-KEY = r"^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$"
 UUID = r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$"
-Key: TypeAlias = Annotated[str, Field(pattern=KEY, max_length=60)]
 TextFacts: TypeAlias = Annotated[tuple[TextFact, ...], BeforeValidator(listed)]
 
 
@@ -154,27 +153,6 @@ class Slot(Part):
     height: LengthFact | None = None
 
 
-class Limits(Part):
-    """The limits of a service item; whichever comes first."""
-
-    distance: DistanceFact | None = None
-    time: PeriodFact | None = None
-    hours: DurationFact | None = None
-    fuel: VolumeFact | None = None
-
-
-class ServiceItem(Part):
-    """A recurring piece of work; `procedure` names one by its key, `roles` says which part plays which role in it."""
-
-    name: str = Field(default="", max_length=120)
-    procedure: Key | None = None
-    every: Limits | None = None
-    hard_use: Limits | None = None
-    use: Literal["normal", "hard"] = "normal"
-    event: Name | None = None
-    roles: dict[Key, Key] = {}
-
-
 class VehicleSheet(Part):
     """A vehicle sheet. Bare is enough to begin: kind and fuel; every further fact sharpens the answers."""
 
@@ -187,6 +165,7 @@ class VehicleSheet(Part):
     year: TextFact | None = None
     engine: Engine
     chassis: Chassis = Chassis()
+    use: Use = Use()
     counters: dict[Key, Counter] = {}
     circuits: dict[Key, Circuit] = {}
     fastenings: dict[Key, Fastening] = {}
@@ -243,6 +222,7 @@ def vehicle_faults(document: Mapping[str, Any]) -> Iterator[tuple[tuple[str | in
         roles = item.get("roles") if isinstance(item, dict) else None
         for role, part in roles.items() if isinstance(roles, dict) else ():
             yield from _reference(("items", key, "roles", role), part, dict.fromkeys(parts))
+    yield from item_faults(groups.get("items", {}))
     yield from _renamed(groups)
 
 

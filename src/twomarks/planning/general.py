@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from twomarks.model.facts import Fact
-from twomarks.model.vehicle import Limits, ServiceItem, VehicleSheet
-from twomarks.planning.due import Done
+from twomarks.model.service_items import Condition, Limits, ServiceItem
+from twomarks.model.vehicle import VehicleSheet
+from twomarks.planning.due.values import Done
 from twomarks.units import quantity
 from twomarks.words import Figure, Message, Source, say
 
@@ -25,21 +26,29 @@ _ALL = (*_BURNS, "electric")
 
 @dataclass(frozen=True, slots=True)
 class _Practice:
-    """What is usual: from and to which distance [km], from and to how many months; nothing where it is not usual to say."""
+    """What is usual: from and to which distance [km], from and to how many months; nothing where it is not usual to say.
+
+    `hard_km` and `hard_months` are the shorter of what is usual in hard use, `hard_when` the use that asks for it (none
+    named: any), `after` what calls for the item out of turn.
+    """
 
     fuels: tuple[str, ...]
     distance_km: tuple[int, int] | None
     months: tuple[int, int] | None
+    hard_km: int | None = None
+    hard_months: int | None = None
+    hard_when: tuple[Condition, ...] = ()
+    after: tuple[str, ...] = ()
 
 
 _USUAL: dict[str, _Practice] = {
-    "engine_oil": _Practice(_BURNS, (10_000, 15_000), (12, 12)),
-    "air_filter": _Practice(_BURNS, (30_000, 40_000), None),
-    "fuel_filter": _Practice(("diesel",), (30_000, 60_000), None),
-    "coolant": _Practice(_BURNS, None, (36, 60)),
-    "brake_fluid": _Practice(_ALL, None, (24, 24)),
-    "tyres": _Practice(_ALL, (8_000, 10_000), None),
-    "battery": _Practice(_ALL, None, (12, 12)),
+    "engine_oil": _Practice(_BURNS, (10_000, 15_000), (12, 12), hard_km=5_000, hard_months=6, after=("waded", "overheated")),
+    "air_filter": _Practice(_BURNS, (30_000, 40_000), None, after=("dust", "waded")),
+    "fuel_filter": _Practice(("diesel",), (30_000, 60_000), None, hard_km=15_000, hard_when=("dust", "for_hire")),
+    "coolant": _Practice(_BURNS, None, (36, 60), hard_months=24, hard_when=("towing", "heat"), after=("overheated",)),
+    "brake_fluid": _Practice(_ALL, None, (24, 24), hard_months=12, hard_when=("towing", "heat")),
+    "tyres": _Practice(_ALL, (8_000, 10_000), None, hard_km=5_000, hard_when=("dust", "towing", "for_hire"), after=("stood",)),
+    "battery": _Practice(_ALL, None, (12, 12), after=("stood",)),
 }
 
 
@@ -99,14 +108,19 @@ def with_general(
 
 def _service_item(key: str) -> ServiceItem:
     usual = _USUAL[key]
-    every = Limits.model_construct(
-        distance=_fact(f"{usual.distance_km[0]} km") if usual.distance_km else None,
-        time=_fact(f"{usual.months[0]} months") if usual.months else None,
-        hours=None,
-        fuel=None,
-    )
+    hard = usual.hard_km or usual.hard_months
     return ServiceItem.model_construct(
-        name=key.replace("_", " "), every=every, hard_use=None, use="normal", event=None, roles={}, procedure=None
+        name=key.replace("_", " "),
+        every=_limits(usual.distance_km and usual.distance_km[0], usual.months and usual.months[0]),
+        hard_use=_limits(usual.hard_km, usual.hard_months) if hard else None,
+        hard_when=usual.hard_when,
+        event=usual.after,
+    )
+
+
+def _limits(distance_km: int | None, months: int | None) -> Limits:
+    return Limits.model_construct(
+        distance=_fact(f"{distance_km} km") if distance_km else None, time=_fact(f"{months} months") if months else None
     )
 
 

@@ -4,6 +4,7 @@ from twomarks.keeping.questions.daybook import daybook, done, filled_with, follo
 from twomarks.keeping.questions.due import Outlook, due, outlook
 from twomarks.keeping.questions.evidence import chain_head, verify
 from twomarks.keeping.questions.kept import kept_answer
+from twomarks.keeping.questions.noticed import measurements, quotes, snags, stated_use, vehicle_events
 from twomarks.keeping.questions.people import household_name, last_number, people, reader
 from twomarks.keeping.questions.places import DesignTemperatures, climate, design_temperatures, place
 from twomarks.keeping.questions.preparation import prepare, procedures
@@ -34,12 +35,14 @@ __all__ = [
     "household_name",
     "kept_answer",
     "last_number",
+    "measurements",
     "outlook",
     "people",
     "place",
     "prepare",
     "procedures",
     "progress",
+    "quotes",
     "reader",
     "readings",
     "revision",
@@ -47,10 +50,13 @@ __all__ = [
     "sheet",
     "sheet_revision",
     "shelf",
+    "snags",
+    "stated_use",
     "stock",
     "ticks",
     "usage",
     "vehicle",
+    "vehicle_events",
     "vehicles",
     "verify",
     "workday",

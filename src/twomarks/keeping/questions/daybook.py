@@ -62,5 +62,5 @@ def done(scope: Scope, vehicle: str) -> Mapping[str, Done]:
         about = (entry.day_from, entry.day_to) if entry.day_from is not None and entry.day_to is not None else None
         odometer = None if entry.odometer_steps is None else units.from_steps(entry.odometer_steps, kind="distance")
         for item in entry.items:
-            last[item] = Done(day=entry.day, odometer_km=odometer, about=about)
+            last[item] = Done(day=entry.day, odometer_km=odometer, about=about, number=entry.number)
     return last

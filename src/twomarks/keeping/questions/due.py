@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from twomarks.keeping.questions.daybook import done
+from twomarks.keeping.questions.noticed import measurements, stated_use, vehicle_events
 from twomarks.keeping.questions.readings import readings
 from twomarks.keeping.questions.shelf import answers
 from twomarks.keeping.questions.vehicles import sheet
@@ -15,8 +16,9 @@ from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
 
 if TYPE_CHECKING:
+    from twomarks.model.ledger import Measurement
     from twomarks.model.vehicle import VehicleSheet
-    from twomarks.planning.due import Done, DueItem
+    from twomarks.planning.due import Done, DueItem, Happening
     from twomarks.planning.usage import History, UsageForecast
 
 __all__ = ["Outlook", "due", "outlook"]
@@ -24,7 +26,10 @@ __all__ = ["Outlook", "due", "outlook"]
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """A vehicle on a day: its sheet, its judged odometer readings and their forecast, the other counters, what was done."""
+    """A vehicle on a day: its sheet, its judged odometer readings and their forecast, the other counters, what was done.
+
+    Also what happened to it, what was measured on it, and how its owner says it is driven.
+    """
 
     sheet: VehicleSheet
     history: History
@@ -33,6 +38,9 @@ class Outlook:
     done: Mapping[str, Done]
     answers: Mapping[str, str]
     today: dt.date
+    events: tuple[Happening, ...] = ()
+    measurements: tuple[Measurement, ...] = ()
+    stated: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def due(self) -> tuple[DueItem, ...]:
@@ -41,12 +49,23 @@ class Outlook:
         from twomarks.planning.general import with_general
 
         document, known = with_general(self.sheet, done=self.done, answers=self.answers, today=self.today)
-        return due_items(document, done=known, forecast=self.forecast, today=self.today, counters=self.counters)
+        return due_items(
+            document,
+            done=known,
+            forecast=self.forecast,
+            today=self.today,
+            counters=self.counters,
+            events=self.events,
+            measurements=self.measurements,
+            stated=self.stated,
+            kept_since=min((one.day for one in self.done.values()), default=None),
+        )
 
 
 @question
 def outlook(scope: Scope, vehicle: str, today: dt.date) -> Outlook:
     """Return what is known of a vehicle on a day, each row read once."""
+    from twomarks.planning.due import Happening
     from twomarks.planning.usage import forecast, judge, prior_of
 
     document = sheet(scope, vehicle)
@@ -65,6 +84,9 @@ def outlook(scope: Scope, vehicle: str, today: dt.date) -> Outlook:
         done=done(scope, vehicle),
         answers={} if document.items else answers(scope),
         today=today,
+        events=tuple(Happening(one.event, one.day_to or one.day, one.number) for one in vehicle_events(scope, vehicle)),
+        measurements=measurements(scope, vehicle) if any(item.measured for item in document.items.values()) else (),
+        stated=stated_use(scope, vehicle),
     )
 
 

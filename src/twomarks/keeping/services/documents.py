@@ -13,6 +13,7 @@ from twomarks.keeping.questions.values import current, event_of
 from twomarks.keeping.records.documents import DocumentRow, RevisionRow, VehicleRow
 from twomarks.keeping.records.entries import EntryRow
 from twomarks.keeping.records.levels import LevelCheckRow, TopUpRow
+from twomarks.keeping.records.noticed import MeasurementRow, QuoteRow
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import service
 from twomarks.keeping.values import Revision
@@ -128,6 +129,8 @@ def _refuse_lost_keys(scope: Scope, row: DocumentRow, sheet: VehicleSheet, where
         for circuit in current(scope, table, vehicle=vehicle).values_list("circuit", flat=True)
     }
     items = {item for entry in current(scope, EntryRow, vehicle=vehicle) for item in getattr(event_of(entry), "items", ())}
+    for table in (MeasurementRow, QuoteRow):
+        items |= set(current(scope, table, vehicle=vehicle).values_list("item", flat=True))
     for group, mentioned, parts in (("circuits", circuits, sheet.circuits), ("items", items, sheet.items)):
         kept = {str(key) for key in parts} | {str(was) for part in parts.values() for was in getattr(part, "was", ()) or ()}
         for key in sorted(mentioned - kept):

@@ -18,6 +18,7 @@ from twomarks.keeping.records.documents import VehicleRow
 from twomarks.keeping.records.entries import EntryRow, FollowUpRow
 from twomarks.keeping.records.ledger import LedgerRow, ledgers
 from twomarks.keeping.records.levels import LevelCheckRow
+from twomarks.keeping.records.noticed import SnagRow
 from twomarks.keeping.records.readings import ReadingRow
 from twomarks.keeping.records.workdays import CardRow
 from twomarks.keeping.scope import Scope
@@ -66,6 +67,7 @@ def record_entry(
     moved: list[StockMove | WasteMove] = [*stock_out, *waste_in]
     not_in_the_future([entry, *moved, *([level] if level else [])], today)
     _refuse_unknown_items(scope, vehicle, entry)
+    _refuse_unknown_snags(scope, row, entry)
     public_id = uuid.uuid4()
     root = entry.root or public_id
     if entry.root is not None:
@@ -125,6 +127,13 @@ def _refuse_unknown_items(scope: Scope, vehicle: str, entry: Entry) -> None:
         if item not in known:
             near = difflib.get_close_matches(item, known, 1, 0.5)
             raise InputError("keeping.item_unknown", where=vehicle, found=item, nearest=near[0] if near else "")
+
+
+def _refuse_unknown_snags(scope: Scope, vehicle: VehicleRow, entry: Entry) -> None:
+    known = set(current(scope, SnagRow, vehicle=vehicle).values_list("root", flat=True)) if entry.snags else set()
+    for root in entry.snags:
+        if root not in known:
+            raise InputError("keeping.row_unknown", found=str(root), what=SnagRow.ledger)
 
 
 def _asked(entry: Entry, card: JobCard | None) -> Iterator[CardFollowUp]:

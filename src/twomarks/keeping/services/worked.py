@@ -23,7 +23,8 @@ class Worked:
     """What was done, as a person tells it; all that follows from it is worked out when it is kept.
 
     `product` is a key of the shelf list or, where that lists no oil, a name. `text` is the odometer as typed. Checks asked
-    for later come from the card that was worked; `follow_ups` are those of work without one.
+    for later come from the card that was worked; `follow_ups` are those of work without one. `cost_minor` is what the
+    materials cost, `minutes` the owner's own time; `snags` are the roots of those that it closes.
     """
 
     day: dt.date
@@ -41,6 +42,10 @@ class Worked:
     card: UUID | None = None
     follow_ups: tuple[CardFollowUp, ...] = ()
     note: str = ""
+    cost_minor: int | None = None
+    currency: str = ""
+    minutes: int | None = None
+    snags: tuple[UUID, ...] = ()
 
 
 @service
@@ -72,6 +77,10 @@ def record_work(scope: Scope, vehicle: str, worked: Worked, *, force: bool = Fal
         card=worked.card,
         note=worked.note,
         text=worked.text,
+        cost_minor=worked.cost_minor,
+        currency=worked.currency,
+        minutes=worked.minutes,
+        snags=worked.snags,
     )
     level = None
     if worked.level_permille is not None:
