@@ -31,6 +31,7 @@ ASKED: dict[str, tuple[str, ...]] = {
     "reckon-list": ("reckon",),
     "rehearse": ("rehearse", "engine-oil-cartridge", "--vehicle", "Alder"),
     "selfcheck": ("selfcheck",),
+    "workdays": ("workdays",),
 }  # fmt: skip
 RUSH = """
 format = "twomarks/vehicle/1"

@@ -12,6 +12,7 @@ __all__ = ["COMMANDS", "LazyGroup", "lazy_group"]
 COMMANDS: dict[str, tuple[str, str]] = {
     "prepare": ("twomarks.cli.prepare:prepare", "The main job in one answer: due, oil, litres, buying, readiness, card."),
     "due": ("twomarks.cli.due:due", "What is due, with the most likely date and the window around it."),
+    "workdays": ("twomarks.cli.workdays:workdays", "Which days to work on, what goes together on each, and why."),
     "ready": ("twomarks.cli.ready:ready", "Is everything at hand? Ready, not ready, or not known and what to answer."),
     "card": ("twomarks.cli.card:card", "Lay out the job card of the next work: as a PDF, or to start its workday."),
     "rehearse": ("twomarks.cli.rehearse:rehearse", "Play a written procedure on a model of the vehicle and list what it finds."),

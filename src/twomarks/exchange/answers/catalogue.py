@@ -25,6 +25,7 @@ ANSWERS: dict[str, tuple[str, str]] = {
     "reckon-list": ("reckon", "ReckonListAnswer"),
     "rehearse": ("rehearse", "RehearseAnswer"),
     "selfcheck": ("selfcheck", "SelfcheckAnswer"),
+    "workdays": ("workdays", "WorkdaysAnswer"),
 }
 """Name -> module and type; the name stands in the answer's format."""
 VERSION = 1
