@@ -37,7 +37,8 @@ def test_a_setting_is_a_mark_and_never_further_than_allowed(torque: float, gradu
     if setting.setting_nm is None:
         return
     steps = (setting.setting_nm - 20.0) / graduation
-    assert abs(steps - round(steps)) < 1e-6 or setting.setting_nm == pytest.approx(220.0)
+    assert abs(steps - round(steps)) < 1e-6
+    assert 20.0 - 1e-9 <= setting.setting_nm <= 220.0 + 1e-6
     assert abs(setting.setting_nm - torque) <= 1.000001 * tolerance / 100.0 * torque
 
 

@@ -253,10 +253,14 @@ def drain_for_target(*, volume_l: Real, start_percent: Reals, target_percent: Re
     for share in (start_percent, new_percent):
         require_within(share, quantity="share of glycol", unit="%", source="mixing_by_volume", low=0.0, high=100.0)
     require_within(target_percent, quantity="share of glycol", unit="%", source="mixing_by_volume", low=0.0, high=MOST_PERCENT)
-    start, new, target = cast("tuple[Any, Any, Any]", (start_percent, new_percent, target_percent))
-    between = ((start - target) * (target - new) >= 0.0) & (start != new)
-    require(between, "coolant.target_between", found=target_percent, start=start_percent, new=new_percent)
-    return cast("Real", volume_l * ((target - start) / (new - start)))
+    gap: Any = new_percent - start_percent
+    told: dict[str, Any] = {"found": target_percent, "start": start_percent, "new": new_percent}
+    require(gap != 0.0, "coolant.target_between", **told)
+    # In one expression, so that NumPy works in place; a share of 1 stays exactly 1.
+    drained: Any = volume_l * ((target_percent - start_percent) / gap)
+    require((drained >= 0.0) & (drained <= volume_l), "coolant.target_between", **told)
+    found: Real = drained
+    return found
 
 
 def coolant_state(*, glycol: str, volume_percent: float, coldest_c: float | None = None) -> CoolantState:

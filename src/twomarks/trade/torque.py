@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from typing import Any, Literal, cast
 
 from twomarks import units
@@ -16,6 +17,7 @@ __all__ = [
     "WrenchSetting",
     "adapter_setting",
     "adapter_torque",
+    "nearest_mark",
     "tightening",
     "wrench_setting",
     "wrench_suits",
@@ -287,33 +289,93 @@ def wrench_setting(
     fit = wrench_suits(torque_nm=torque_nm, wrench_low_nm=wrench_low_nm, wrench_high_nm=wrench_high_nm)
     span_nm = wrench_high_nm - wrench_low_nm
     require_within(graduation_nm, quantity="graduation", unit="N.m", source="iso_6789", above=0.0, high=span_nm * (1.0 + 1e-9))
+    mark = nearest_mark(
+        torque_nm=torque_nm,
+        graduation_nm=graduation_nm,
+        from_nm=wrench_low_nm,
+        to_nm=wrench_high_nm,
+        scale=scale,
+        tolerance_percent=tolerance_percent,
+    )
+    if fit.state == "outside":
+        return WrenchSetting(fit.state, fit.reason)
+    if fit.state == "inside" or not mark.suits:
+        return mark
+    return replace(mark, state=fit.state, reason=Message(mark.reason.key, {**mark.reason.figures, "edge": fit.reason}))
+
+
+def nearest_mark(
+    *,
+    torque_nm: float,
+    graduation_nm: float,
+    from_nm: float = 0.0,
+    to_nm: float = 10000.0,
+    scale: str = "N.m",
+    tolerance_percent: float | None = None,
+) -> WrenchSetting:
+    """Return the mark of a scale that is nearest to a torque; how far the scale reaches is not asked.
+
+    Parameters
+    ----------
+    torque_nm : float
+        Torque to be set [N.m], above 0.
+    graduation_nm : float
+        From mark to mark [N.m], above 0, at most 1000.
+    from_nm : float
+        Lowest mark, from which the others are counted [N.m], 0 to 10000.
+    to_nm : float
+        No mark lies above it [N.m], 0 to 10000.
+    scale : str
+        Unit of the scale as a unit code, such as ``"lbf.ft"``.
+    tolerance_percent : float or None
+        Tolerance of the figure to either side [%], above 0, at most 50; None where the handbook states none.
+
+    Returns
+    -------
+    WrenchSetting
+        ``inside`` with the setting, or ``too coarse`` without one.
+
+    Raises
+    ------
+    OutOfRangeError
+        If an argument is outside its range or not a number.
+    InputError
+        If the scale is no unit of torque.
+
+    Notes
+    -----
+    Range: as above. Departs from the source: that marks too coarse for a figure are refused is ours, with the standard's 4 % as the
+    measure where the figure states no tolerance.
+
+    References
+    ----------
+    iso_6789
+    exact_units
+    """
+    wrench_off_nm = wrench_tolerance(torque_nm=torque_nm)
+    require_within(graduation_nm, quantity="graduation", unit="N.m", source="iso_6789", above=0.0, high=1000.0)
+    for end_nm in (from_nm, to_nm):
+        require_within(end_nm, quantity="torque", unit="N.m", source="iso_6789", low=0.0, high=10000.0)
     if tolerance_percent is not None:
         require_within(tolerance_percent, quantity="tolerance", unit="%", source="iso_6789", above=0.0, high=50.0)
     unit = units.unit_of(scale, kind="torque", where="scale")
-    if fit.state == "outside":
-        return WrenchSetting(fit.state, fit.reason)
-    steps = round((torque_nm - wrench_low_nm) / graduation_nm)
-    setting_nm = min(wrench_low_nm + steps * graduation_nm, wrench_high_nm)
+    steps = min(round((torque_nm - from_nm) / graduation_nm), math.floor((to_nm - from_nm) / graduation_nm + 1e-9))
+    setting_nm = from_nm + steps * graduation_nm
     off_percent = 100.0 * (setting_nm - torque_nm) / torque_nm
     allowed = COARSEST_PERCENT if tolerance_percent is None else tolerance_percent
     figures: dict[str, Value] = {
         "torque": Figure(torque_nm, "N.m"),
         "off": units.written(abs(off_percent), unit="%", decimals=1),
         "allowed": units.written(allowed, unit="%", decimals=1),
-        "wrench": units.written(100.0 * fit.tolerance_nm / torque_nm, unit="%", decimals=0),
+        "wrench": units.written(100.0 * wrench_off_nm / torque_nm, unit="%", decimals=0),
     }
     if abs(off_percent) > allowed * (1.0 + 1e-9):
         key = "torque.too_coarse" if tolerance_percent is None else "torque.too_coarse_for_figure"
         return WrenchSetting("too coarse", say(key, **figures), off_percent=off_percent)
-    setting = units.in_unit(setting_nm, unit="N.m", to=unit.code)
-    graduation = units.in_unit(graduation_nm, unit="N.m", to=unit.code)
-    low = units.in_unit(wrench_low_nm, unit="N.m", to=unit.code)
+    setting, graduation, low = (units.in_unit(value, unit="N.m", to=unit.code) for value in (setting_nm, graduation_nm, from_nm))
     text = units.written(setting, unit=unit.code, decimals=_decimals(graduation, low))
-    edge = fit.reason if fit.state == "at the edge" else None
     direction = "exact" if abs(off_percent) < 0.05 else "over" if off_percent > 0 else "under"
-    return WrenchSetting(
-        fit.state, say(f"torque.set_{direction}", setting=text, edge=edge, **figures), setting, setting_nm, text, off_percent
-    )
+    return WrenchSetting("inside", say(f"torque.set_{direction}", setting=text, **figures), setting, setting_nm, text, off_percent)
 
 
 def _decimals(*values: float) -> int:

@@ -39,6 +39,21 @@ NAMES: dict[str, str] = {
     "clutch-class": "categories",
     "label": "categories",
     "oil": "oil",
+    "torque": "torque",
+    "wrench": "torque",
+    "adapter": "torque",
+    "thread": "torque",
+    "coolant": "circuits",
+    "coolant-refill": "circuits",
+    "coolant-after": "circuits",
+    "brake-fluid": "circuits",
+    "gear-oil": "circuits",
+    "tyre": "circuits",
+    "battery": "circuits",
+    "idle-hours": "counters",
+    "hours": "counters",
+    "fuel": "counters",
+    "fuel-use": "counters",
 }
 
 
