@@ -23,7 +23,8 @@ from twomarks.planning.workdays.rules import due_day_chains, window_rule_chains
 
 KNOWN = Path(__file__).resolve().parent / "data" / "workdays" / "best_known.json"
 SEED = 0
-SEARCH_ROUNDS = 120
+SEARCH_ROUNDS = 150
+PATH_ROUNDS = 600
 SOON_S, LATER_S, LAST_S, ALONE_S = 1.0, 5.0, 60.0, 2.0
 MOST_ABOVE, MOST_GAP_LATER, MOST_GAP_LAST = 1.0, 5.0, 1.0
 EVERY = 1_000_000
@@ -53,7 +54,7 @@ def main() -> None:
         problem = household(seed)
         trace = traced(problem, limit_s=LAST_S)
         _keep(known, str(seed), trace)
-        alone = [traced(one_vehicle(problem, number), limit_s=30.0) for number in range(1)]
+        alone = [traced(one_vehicle(problem, number), limit_s=20.0) for number in range(1)]
         rows.append(_row(seed, problem, trace, known[str(seed)], alone[0]))
         print("  ", json.dumps(rows[-1]), flush=True)
         KNOWN.parent.mkdir(parents=True, exist_ok=True)
@@ -83,7 +84,9 @@ def traced(problem: Problem, *, limit_s: float) -> Trace:
         trace.points.append((now, cost, bound))
         return now
 
-    effort = Effort(search_rounds=SEARCH_ROUNDS, solver_pairs=EVERY, solver_nodes=None, solver_seconds=0.9 * limit_s / scale)
+    effort = Effort(
+        search_rounds=SEARCH_ROUNDS, path_rounds=PATH_ROUNDS, solver_pairs=EVERY, solver_nodes=None, solver_seconds=0.75 * limit_s / scale
+    )
     latest = [math.inf]
     for standing in standings(Tables(problem), seed=SEED, effort=effort, watch=lambda bound: noted(latest[0], bound) < limit_s):
         latest[0] = standing.cost_min

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from twomarks.planning.workdays import DueCurve, Job, Problem, SetUp, plan_workdays
 from twomarks.planning.workdays.cost import NEVER, Tables, over_and_left_days
 from twomarks.planning.workdays.openings import best_day, cost_of_openings
-from twomarks.planning.workdays.prices import price_rounds
+from twomarks.planning.workdays.paths import path_rounds, steps_worth_keeping
+from twomarks.planning.workdays.prices import arcs_worth_keeping, price_rounds
 
 TODAY = dt.date(2026, 11, 25)
 SETUPS = tuple(
@@ -92,6 +93,28 @@ def test_every_bound_from_prices_lies_below_the_best_plan(problem: Problem) -> N
     best = best_of_all(tables)
     for prices in itertools.islice(price_rounds(tables, aim=best + 10.0), 60):
         assert prices.bound <= best + 1e-6
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems())
+def test_every_bound_from_paths_lies_below_the_best_plan(problem: Problem) -> None:
+    tables = Tables(problem)
+    best = best_of_all(tables)
+    *_, prices = itertools.islice(price_rounds(tables, aim=best + 10.0), 40)
+    for paths in itertools.islice(path_rounds(tables, prices, aim=best + 10.0), 40):
+        assert paths.bound <= best + 1e-6
+
+
+@settings(max_examples=60, deadline=None)
+@given(problems())
+def test_what_bounds_take_away_no_cheaper_plan_needs(problem: Problem) -> None:
+    tables = Tables(problem)
+    best = best_of_all(tables)
+    *_, prices = itertools.islice(price_rounds(tables, aim=best + 10.0), 40)
+    *_, paths = itertools.islice(path_rounds(tables, prices, aim=best + 10.0), 40)
+    kept = arcs_worth_keeping(tables, prices, aim=best + 1.0) & steps_worth_keeping(tables, paths, aim=best + 1.0)
+    tables.pairs[~kept] = NEVER
+    assert abs(best_of_all(tables) - best) < 1e-6
 
 
 @settings(max_examples=60, deadline=None)

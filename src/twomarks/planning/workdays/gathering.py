@@ -27,7 +27,7 @@ OVER_SHARE, OVER_MIN = 1.5, 20.0
 SNAG_MIN_PER_DAY = {"do not drive": 240.0, "next workday": 8.0, "watch": 0.1}
 SPREAD_SHARE = 0.12
 RAISED, UNDERTRAY = "raised", "undertray"
-FIXED = ("time", "event", "")
+FIXED = ("time", "date", "event", "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from twomarks.planning.workdays.cost import NEVER, Tables
 from twomarks.planning.workdays.exact import PROVEN_SHARE, exact, solver_is_there
+from twomarks.planning.workdays.paths import path_rounds, steps_worth_keeping
 from twomarks.planning.workdays.prices import arcs_worth_keeping, price_rounds
 from twomarks.planning.workdays.problem import Problem
 from twomarks.planning.workdays.reasons import PlannedJob, Workday, workday_said
@@ -28,11 +29,14 @@ FIRST_ROUNDS = 3
 class Effort:
     """How much work goes into a plan; counts and no clock, so that the same problem always gets the same plan.
 
-    The solver is asked where at most `solver_pairs` pairs of days are left. `solver_seconds` is for benches.
+    Paths are tried where more than `few_pairs` pairs of days are left, the solver where at most `solver_pairs` are.
+    `solver_seconds` is for benches.
     """
 
     search_rounds: int = 150
-    solver_pairs: int = 40_000
+    path_rounds: int = 150
+    few_pairs: int = 6_000
+    solver_pairs: int = 16_000
     solver_nodes: int | None = 1_000
     solver_seconds: float | None = None
 
@@ -105,7 +109,7 @@ def plan_workdays(
 
 
 def standings(tables: Tables, *, seed: int, effort: Effort, watch: Callable[[float], bool] = lambda _bound: True) -> Iterator[Standing]:
-    """Return how far the work has come, after each of its steps: search, prices, search, then the solver where it is there.
+    """Return how far the work has come, after each of its steps: search, prices, search, paths, then the solver where it is there.
 
     `watch` is told the bound while the solver works, and may end that.
     """
@@ -125,8 +129,16 @@ def standings(tables: Tables, *, seed: int, effort: Effort, watch: Callable[[flo
         yield Standing(cost, least, 0.2 + 0.4 * number / effort.search_rounds, opened)
         if cost - least <= PROVEN_SHARE * cost:
             return
-    kept = arcs_worth_keeping(tables, prices, aim=cost)
-    if solver_is_there() and int((kept & (tables.pairs < NEVER / 2)).sum()) <= effort.solver_pairs:
+    kept = arcs_worth_keeping(tables, prices, aim=cost) & (tables.pairs < NEVER / 2)
+    there = solver_is_there()
+    if not there or kept.sum() > effort.few_pairs:
+        paths = None
+        for number, paths in enumerate(islice(path_rounds(tables, prices, aim=cost), effort.path_rounds)):
+            least = max(least, min(paths.bound, cost))
+            yield Standing(cost, least, 0.6 + 0.4 * number / effort.path_rounds, opened)
+        if paths is not None:
+            kept &= steps_worth_keeping(tables, paths, aim=cost)
+    if there and kept.sum() <= effort.solver_pairs and cost - least > PROVEN_SHARE * cost:
         proof = exact(
             tables,
             kept,

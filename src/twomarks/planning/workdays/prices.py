@@ -16,7 +16,7 @@ from twomarks.planning.workdays.cost import Tables
 if TYPE_CHECKING:
     from twomarks.planning.workdays.cost import Flags, Floats, Places
 
-__all__ = ["Prices", "arcs_worth_keeping", "price_rounds"]
+__all__ = ["Prices", "arcs_worth_keeping", "price_rounds", "shares"]
 
 SMOOTHED = 0.6
 STEP_CUT = 0.7
@@ -77,6 +77,28 @@ def _overpaid(tables: Tables, paid: Floats) -> tuple[float, Flags]:
     for node in range(1, len(tables.effort)):
         open_for_all[node] &= open_for_all[tables.parent[node]]
     return float(over[0].sum()), open_for_all
+
+
+def shares(tables: Tables, paid: Floats) -> tuple[Floats, Floats]:
+    """Return how the price of each job and day divides: what goes to the workday, and what to the set-ups above it.
+
+    The shares of the workday add up to its effort on every day; those that nobody wants to pay are spread evenly.
+    """
+    import numpy as np
+
+    gathered = tables.needs @ paid
+    passed = np.ones_like(gathered)
+    for node in range(len(tables.effort) - 1, 0, -1):
+        over = np.maximum(gathered[node] - tables.effort[node], 0.0)
+        passed[node] = over / np.maximum(gathered[node], 1e-12)
+        gathered[tables.parent[node]] += over
+    for node in range(1, len(tables.effort)):
+        passed[node] *= passed[tables.parent[node]]
+    to_day = paid * passed[tables.node]
+    total = to_day.sum(0)
+    missing = tables.effort[0] - total
+    spread = np.where(total > 1e-6, to_day / np.maximum(total, 1e-6), 1.0 / tables.count)
+    return to_day + spread * missing, paid * (1.0 - passed[tables.node])
 
 
 def arcs_worth_keeping(tables: Tables, prices: Prices, *, aim: float) -> Flags:
