@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from twomarks.errors import InputError
 from twomarks.keeping.derived import derived
 from twomarks.keeping.questions.due import outlook
+from twomarks.keeping.questions.noticed import snags
 from twomarks.keeping.questions.preparation import procedures
 from twomarks.keeping.questions.vehicles import vehicles
 from twomarks.keeping.records.documents import RevisionRow
@@ -68,7 +69,7 @@ def workday_plan(
 
 
 def _vehicle_due(scope: Scope, name: str, today: dt.date) -> VehicleDue:
-    from twomarks.planning.workdays.gathering import UNDERTRAY, VehicleDue
+    from twomarks.planning.workdays.gathering import UNDERTRAY, NotedSnag, VehicleDue
 
     seen = outlook(scope, name, today)
     known = procedures(scope)
@@ -77,5 +78,6 @@ def _vehicle_due(scope: Scope, name: str, today: dt.date) -> VehicleDue:
         vehicle=name,
         due=seen.due,
         procedures={key: known[procedure] for key, procedure in named.items() if procedure in known},
+        snags=tuple(NotedSnag(key=str(snag.root), what=snag.what, how_bad=snag.how_bad) for snag in snags(scope, name)),
         undertray=bool(seen.sheet.chassis.undertray) or UNDERTRAY in seen.sheet.fastenings,
     )
