@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from tests.procedures import sheets
+from tests.procedures import fluid_sheets, sheets
 from twomarks.model.procedure import Move, Procedure, Step
 from twomarks.procedures.binding import bind
 from twomarks.procedures.bound import Bound, Choices
@@ -13,15 +13,24 @@ from twomarks.procedures.kit import Kit
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.rehearsal import Finding, rehearse
 
-SHEET_OF = {"engine-oil-spin-on": sheets.CAR, "engine-oil-cartridge": sheets.VAN}
+SHEET_OF = {
+    "engine-oil-spin-on": sheets.CAR,
+    "engine-oil-cartridge": sheets.VAN,
+    "manual-gearbox-oil": fluid_sheets.CAR,
+    "transfer-case-oil": fluid_sheets.OLD,
+    "axle-oil": fluid_sheets.VAN,
+    "coolant": fluid_sheets.VAN,
+    "brake-fluid": fluid_sheets.CAR,
+}
+ITEM = "engine_oil_and_filter"
 
 
-def bound(procedure: Procedure, text: str = "", **choices: object) -> Bound:
+def bound(procedure: Procedure, text: str = "", *, item: str = ITEM, **choices: object) -> Bound:
     """Return the procedure bound to its matching vehicle, or to the one in `text`, with a pour plan."""
     sheet = sheets.sheet(text or SHEET_OF.get(procedure.key, sheets.CAR))
     plan = pour_plan(sheet)
     chosen = {"oil_name": "Example 5W-30", "pour": plan, **choices}
-    return bind(procedure, sheet, item="engine_oil_and_filter", choices=Choices(**chosen))  # type: ignore[arg-type]
+    return bind(procedure, sheet, item=item, choices=Choices(**chosen))  # type: ignore[arg-type]
 
 
 def step_of(procedure: Procedure, name: str) -> str:

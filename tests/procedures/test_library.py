@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.procedures import sheets
+from tests.procedures import fluid_sheets, sheets
 from tests.procedures.mistakes import bound
 from twomarks.errors import DocumentError, InputError
 from twomarks.model.loading import load
@@ -14,11 +14,27 @@ from twomarks.reference.bibliography import references
 from twomarks.words import Reader, Wording, message_of, render
 from twomarks.words.catalogue import terms
 
-KEYS = ("engine-oil-cartridge", "engine-oil-spin-on", "walk-round")
+FLUIDS = ("axle-oil", "brake-fluid", "coolant", "manual-gearbox-oil", "transfer-case-oil")
+KEYS = (
+    "axle-oil",
+    "brake-fluid",
+    "coolant",
+    "engine-oil-cartridge",
+    "engine-oil-spin-on",
+    "manual-gearbox-oil",
+    "transfer-case-oil",
+    "walk-round",
+)
+OIL_KEYS = ("engine-oil-cartridge", "engine-oil-spin-on")
 FIXED_IDS = {
     "engine-oil-spin-on": "5d0d4f0e-6a53-4b0d-9c62-7a1f0b6c2e11",
     "engine-oil-cartridge": "8b7c1a52-20f4-4f7e-8a0b-3f5a9d64c8d3",
     "walk-round": "c1f7a9de-97c2-4be8-b8aa-1d3b5e0f4a76",
+    "manual-gearbox-oil": "2f0c6d1e-94b3-4a57-8d2e-61c7f3a90b48",
+    "transfer-case-oil": "7a94e2c0-3d1b-4f68-b5a7-0e8c2d6f1943",
+    "axle-oil": "c8d5b7f1-06a2-4e39-9b74-5f1e3a2c8d60",
+    "coolant": "9e1b3c57-4d80-4b6a-a1f2-2c7d5e90b384",
+    "brake-fluid": "41d6a0b8-7c25-4e93-8f1d-b3a9065c7e12",
 }
 
 
@@ -47,7 +63,13 @@ def _on_air(step: Step) -> bool:
 
 
 @pytest.mark.parametrize(
-    ("key", "fewest", "most"), [("engine-oil-cartridge", 45, 50), ("engine-oil-spin-on", 45, 49), ("walk-round", 12, 15)]
+    ("key", "fewest", "most"),
+    [
+        ("engine-oil-cartridge", 45, 50),
+        ("engine-oil-spin-on", 45, 49),
+        ("walk-round", 12, 15),
+        *((key, 33, 41) for key in FLUIDS),
+    ],
 )
 def test_a_card_is_short_enough_to_be_worked_from(key: str, fewest: int, most: int) -> None:
     steps = library()[key].steps
@@ -61,7 +83,7 @@ def test_every_move_has_an_id_of_its_own(key: str) -> None:
     assert len(set(names)) == len(names)
 
 
-@pytest.mark.parametrize("key", [key for key in KEYS if key != "walk-round"])
+@pytest.mark.parametrize("key", OIL_KEYS)
 def test_every_reading_of_the_stick_says_what_to_do_when_it_shows_no_oil(key: str) -> None:
     readings = [
         step for step in library()[key].steps if step.action == "measure" and "dipstick" in step.acted_on and step.condition is None
@@ -84,7 +106,11 @@ def test_every_term_is_known(key: str) -> None:
 
 @pytest.mark.parametrize("key", KEYS)
 @pytest.mark.parametrize("market", ["uk", "us", "au", "metric"])
-@pytest.mark.parametrize("text", [sheets.CAR, sheets.VAN, sheets.OLD, sheets.BARE], ids=["car", "van", "4x4", "bare"])
+@pytest.mark.parametrize(
+    "text",
+    [sheets.CAR, sheets.VAN, sheets.OLD, sheets.BARE, *fluid_sheets.ALL],
+    ids=["car", "van", "4x4", "bare", "car with gear units", "van with gear units", "4x4 with gear units"],
+)
 def test_every_word_of_a_bound_procedure_can_be_read(key: str, market: str, text: str) -> None:
     reader = Reader.of(market)
     played = bound(library()[key], text)
@@ -105,7 +131,7 @@ def test_us_readers_get_their_own_words_and_units() -> None:
     assert "oil pan" in render(step.words, Reader.of("us"))
 
 
-@pytest.mark.parametrize("key", ["engine-oil-cartridge", "engine-oil-spin-on"])
+@pytest.mark.parametrize("key", [*OIL_KEYS, *FLUIDS])
 def test_cautions_defer_to_the_handbook_and_name_their_sources(key: str) -> None:
     procedure = library()[key]
     cautions = [*procedure.hazards, *(caution for step in procedure.steps for caution in step.caution)]

@@ -54,6 +54,8 @@ def _in_engine(terminal: Speaker, label: Label) -> None:
 
 
 def _oil(terminal: Speaker, job: Job) -> None:
+    if job.pour is None:
+        return
     terminal.heading("prepare.oil")
     if job.coldest is not None:
         key = "prepare.coldest_extreme" if job.coldest.method == "extreme values" else "prepare.coldest_percentile"

@@ -162,6 +162,13 @@ def _filled_with(given: Given) -> Label | None:
     return read_label(given.filled_with) if given.filled_with else None
 
 
+def _engine_oil(procedure: Procedure, roles: Mapping[str, str]) -> str | None:
+    """Return the circuit of engine oil that the work fills, None where it fills none: there is no stick to pour by then."""
+    oils = (name for name, role in procedure.roles.items() if role.kind == "circuit" and role.fluid == "engine oil")
+    name = next(oils, None)
+    return None if name is None else roles.get(name) or procedure.roles[name].usual or name
+
+
 def _walk_round(given: Given) -> Job:
     bound = bind(given.procedures[WALK_ROUND], given.sheet)
     rehearsal, needs = rehearse(bound), needs_of(bound)
@@ -176,16 +183,18 @@ def _job(given: Given, item: str, due: tuple[DueItem, ...], stage: Stage) -> Job
     service = sheet.items[item]
     assert service.procedure is not None
     procedure = given.procedures[service.procedure]
-    circuit = service.roles.get("oil", ENGINE_OIL)
+    circuit = _engine_oil(procedure, service.roles)
     span = span_until_next(sheet, item, given.today)
     coldest = given.coldest(*span) if given.coldest else None
     hottest = given.hottest(*span) if given.hottest else None
     stage("climate")
-    oils = judged_oils(
-        sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest, hottest=hottest, in_engine=_filled_with(given)
-    )
+    oils: tuple[JudgedOil, ...] = ()
+    if circuit is not None:
+        oils = judged_oils(
+            sheet, circuit, shelf=given.shelf, stock=given.stock, coldest=coldest, hottest=hottest, in_engine=_filled_with(given)
+        )
     stage("oil")
-    pour = pour_plan(sheet, circuit, with_filter=True)
+    pour = None if circuit is None else pour_plan(sheet, circuit, with_filter=True)
     decided = choices_from(given.answers, sheet)
     first = needs_of(bind(procedure, sheet, item=item, choices=replace(decided, pour=pour)))
     need_l = next((fluid.volume_l for fluid in first.fluids), None)

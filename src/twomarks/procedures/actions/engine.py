@@ -12,6 +12,7 @@ __all__: list[str] = []
 def _run(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("engine", "running", by=step.id)
     state.set("gear", None, by=step.id)
+    state.set("people", None, by=step.id)
     state.set("air_suspension", None, by=step.id)
     state.set("since stop", 0.0, by=step.id)
     for role in bound.of_sort("engine", "coolant"):

@@ -54,6 +54,8 @@ def _pour(state: State, step: BoundMove, bound: Bound) -> None:
         state.add("poured", added, by=step.id)
         if step.manner != "by table":
             state.set(f"filled:{role}", True, by=step.id)
+        if bound.circuits[role].sort in ("coolant", "brake"):
+            state.set("spills", "possible", by=step.id)
         state.set(f"since pour:{role}", 0.0, by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
 

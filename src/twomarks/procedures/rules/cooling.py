@@ -71,6 +71,14 @@ def _full(moment: Moment) -> Outcome:
     return shown()
 
 
+def _bled(moment: Moment) -> Outcome:
+    for role in drained(moment, "coolant"):
+        for tap in moment.bound.circuits[role].bleeds:
+            if tap in moment.bound.roles and not moment.state.get(f"bled:{tap}"):
+                return violated(thing=tap, part=moment.bound.name(tap))
+    return shown()
+
+
 def _read_cold(moment: Moment) -> Outcome:
     for role in drained(moment, "coolant"):
         outcome = must(f"reading:{role}", "good")(moment)
@@ -87,6 +95,7 @@ RULES = (
     Rule(id="coolant_watched", family="cooling", grade="harm", when=_left_alone, holds=_covered, protects=True),
     Rule(id="mixture_known", family="cooling", grade="damage", when=_pours, holds=_mixture_known),
     Rule(id="heater_open", family="cooling", grade="damage", when=_runs_refilled, holds=must("heater", "open")),
+    Rule(id="coolant_bled", family="cooling", grade="damage", when=_runs_refilled, holds=_bled),
     Rule(id="coolant_filled", family="cooling", grade="damage", when=_runs_refilled, holds=_full, protects=True),
     Rule(id="coolant_cap_on", family="cooling", grade="harm", when=_runs_or_ends, holds=must("coolant_tank", "shut"), protects=True),
     Rule(id="thermostat", family="cooling", grade="damage", when=_moves_refilled, holds=must("thermostat", "opened")),

@@ -35,7 +35,7 @@ def _pan_place(moment: Moment) -> Outcome:
 def _flow(moment: Moment) -> bool:
     if acting("drain")(moment):
         return True
-    lets_out = acting("loosen")(moment) and bool(set(moment.step.things) & (moment.bound.drains | moment.bound.joints))
+    lets_out = acting("loosen", "open")(moment) and bool(set(moment.step.things) & (moment.bound.drains | moment.bound.joints))
     return moment.step.place == "under" and (lets_out or _filter_off(moment))
 
 

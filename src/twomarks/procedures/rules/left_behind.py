@@ -9,6 +9,12 @@ __all__ = ["RULES"]
 _WASTE = "waste_directive_2008_98"
 
 
+def _looked_at(moment: Moment) -> Outcome:
+    """Return whether leaks were looked for; where the engine presses the fluid, running and stopped."""
+    pressed = drained(moment, "engine", "coolant")
+    return must("leaks", "after")(moment) if pressed or not moment.bound.circuits else must("leaks", "dry", "running", "after")(moment)
+
+
 def _fluid_job_ends(moment: Moment) -> bool:
     return moment.end and any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
@@ -28,7 +34,8 @@ def _tray_off(moment: Moment) -> Outcome:
 
 
 def _undoes_under(moment: Moment) -> bool:
-    return acting("loosen")(moment) and moment.step.place == "under"
+    lets_out = moment.bound.drains | moment.bound.fills | moment.bound.joints
+    return acting("loosen", "open")(moment) and moment.step.place == "under" and bool(set(moment.step.things) & lets_out)
 
 
 def _proved(moment: Moment) -> bool:
@@ -75,7 +82,7 @@ def _engine_at_end(moment: Moment) -> Outcome:
 
 RULES = (
     Rule(id="tray_off", family="left behind", grade="omission", when=_undoes_under, holds=_tray_off),
-    Rule(id="tray_after_look", family="left behind", grade="omission", when=acting("fit", on=("undertray",)), holds=must("leaks", "after")),
+    Rule(id="tray_after_look", family="left behind", grade="omission", when=acting("fit", on=("undertray",)), holds=_looked_at),
     Rule(
         id="bay_before_bonnet",
         family="left behind",

@@ -70,6 +70,18 @@ def _not_too_much(moment: Moment) -> Outcome:
     return shown()
 
 
+def _fills_up(moment: Moment) -> bool:
+    roles = moment.bound.of_sort("gear", "coolant")
+    return bool(roles) and acting("pour", on=roles)(moment)
+
+
+def _let_out(moment: Moment) -> Outcome:
+    for role in moment.bound.circuits_in(moment.step.things):
+        if not moment.state.get(f"drained:{role}"):
+            return violated(thing=role, part=moment.bound.name(role))
+    return shown()
+
+
 def _reads(moment: Moment) -> bool:
     return acting("measure", on=("dipstick", *moment.bound.circuits))(moment)
 
@@ -125,6 +137,7 @@ RULES = (
     Rule(id="filler_read", family="fluid", grade="damage", when=acting("pour"), holds=_filler_looked_at),
     Rule(id="filler_open", family="fluid", grade="omission", when=acting("pour"), holds=_filler_open),
     Rule(id="not_too_much", family="level", grade="damage", when=acting("pour"), holds=_not_too_much),
+    Rule(id="let_out", family="level", grade="omission", when=_fills_up, holds=_let_out),
     Rule(id="reading_counts", family="level", grade="omission", when=_reads, holds=_reading_counts),
     Rule(id="add_by_reading", family="level", grade="damage", when=_by_table, holds=_read),
     Rule(id="drain_time", family="level", grade="omission", when=acting("drain"), holds=_drain_time),

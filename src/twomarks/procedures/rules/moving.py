@@ -14,6 +14,7 @@ def _driven(moment: Moment) -> bool:
 
 
 RULES = (
+    Rule(id="run_on_wheels", family="moving", grade="advice", when=acting("run_engine"), holds=must("support", "wheels")),
     Rule(id="drive_on_wheels", family="moving", grade="harm", when=_driving, holds=must("support", "wheels"), protects=True),
     Rule(id="drive_chocks", family="moving", grade="damage", when=_driving, holds=must("chocks", "away")),
     Rule(id="drive_bonnet", family="moving", grade="harm", when=_driving, holds=must("bonnet", "shut"), protects=True),

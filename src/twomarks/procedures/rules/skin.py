@@ -52,10 +52,11 @@ def _opening_filler(moment: Moment) -> bool:
 
 
 def _opened(moment: Moment) -> tuple[tuple[str, str], ...]:
-    """Return the thing and the place that must be clean for everything through which a circuit is about to be filled."""
+    """Return the thing and the place that must be clean for everything that is about to be opened and must stay clean inside."""
     if moment.end or moment.step.action not in ("open", "loosen"):
         return ()
-    fills = {thing: thing for thing in (*moment.bound.fills, "coolant_tank", "brake_fluid_tank")} | {"filler": "filler_area"}
+    screws = [screw for role in moment.bound.of_sort("brake") for screw in moment.bound.circuits[role].bleeds]
+    fills = {thing: thing for thing in (*moment.bound.fills, *screws, "coolant_tank", "brake_fluid_tank")} | {"filler": "filler_area"}
     return tuple((thing, fills[thing]) for thing in moment.step.things if thing in fills)
 
 
