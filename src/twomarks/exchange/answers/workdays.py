@@ -13,7 +13,7 @@ from twomarks.words import Reader
 if TYPE_CHECKING:
     from twomarks.keeping.questions.workday_plan import HouseholdPlan
 
-__all__ = ["NotPlanned", "PlannedJobSaid", "SetUpSaid", "WorkdaySaid", "WorkdaysAnswer", "workdays_answer"]
+__all__ = ["NotPlanned", "PlannedJobSaid", "ProposedDaySaid", "SetUpSaid", "WorkdaysAnswer", "workdays_answer"]
 
 
 class PlannedJobSaid(Part):
@@ -33,7 +33,7 @@ class SetUpSaid(Part):
     kind: str
 
 
-class WorkdaySaid(Part):
+class ProposedDaySaid(Part):
     """A proposed workday."""
 
     day: dt.date
@@ -54,7 +54,7 @@ class WorkdaysAnswer(Answer):
 
     format: Literal["twomarks/answer/workdays/1"] = "twomarks/answer/workdays/1"
     until: dt.date
-    workdays: tuple[WorkdaySaid, ...]
+    workdays: tuple[ProposedDaySaid, ...]
     effort_min: float = Field(description="shared efforts, life thrown away and risk of running over")
     least_possible_min: float = Field(description="no plan takes less than this")
     gap_min: float = Field(description="by how much at most the plan is dearer than the best possible one")
@@ -71,7 +71,7 @@ def workdays_answer(found: HouseholdPlan, reader: Reader) -> WorkdaysAnswer:
         on=plan.today,
         until=plan.until,
         workdays=tuple(
-            WorkdaySaid(
+            ProposedDaySaid(
                 day=workday.day,
                 jobs=tuple(
                     PlannedJobSaid(vehicle=job.vehicle, item=job.key, name=job.name, snag=job.snag, due_in_days=job.due_in_days)
