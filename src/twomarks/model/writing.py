@@ -9,13 +9,14 @@ from typing import Any
 from uuid import UUID
 
 import tomli_w
+from pydantic import BaseModel
 
 from twomarks.errors import InputError
 from twomarks.model.facts import shown
 from twomarks.model.loading import raw_tables
 from twomarks.model.positions import Path, path_text
 
-__all__ = ["change_value", "new_text", "with_id"]
+__all__ = ["change_value", "document_text", "new_text", "with_id"]
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _FORMAT_LINE = re.compile(r"^[ \t]*format[ \t]*=.*$", re.MULTILINE)
@@ -142,3 +143,8 @@ def _value(value: Any) -> str:
     if isinstance(value, list | tuple):
         return "[" + ", ".join(_value(part) for part in value) + "]"
     return tomli_w.dumps({"a": value})[4:].rstrip("\n")
+
+
+def document_text(document: BaseModel) -> str:
+    """Return the text of a document as a value: what it was given and nothing else, so that reading it gives the same value."""
+    return new_text(document.model_dump(by_alias=True, exclude_unset=True, exclude_none=True))
