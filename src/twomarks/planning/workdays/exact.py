@@ -97,7 +97,7 @@ def exact(
 
     def asked(event: Any) -> None:
         if not going_on(float(event.data_out.mip_dual_bound)):
-            event.user_interrupt = True
+            event.interrupt()
 
     solver.cbMipInterrupt.subscribe(asked)
     solver.passModel(lp)
