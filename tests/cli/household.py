@@ -57,6 +57,13 @@ source = "handbook: service booklet, p. 9"
 name = "brake fluid"
 every = { time = "24 months" }
 source = "handbook: service booklet, p. 9"
+[items.front_tyres]
+name = "front tyres"
+event = "stood"
+[items.front_tyres.measured]
+what = "tread"
+places = ["left", "right"]
+least = { value = "1.6 mm", source = "told: local rules, invented" }
 """
 BARE = """# An invented van of which next to nothing is known.
 format = "twomarks/vehicle/1"

@@ -14,7 +14,8 @@ from twomarks.exchange.answers.schemas import schema_of
 
 ASKED: dict[str, tuple[str, ...]] = {
     "card": ("card", "--vehicle", "Alder", "--pdf", "FOLDER/card.pdf"),
-    "due": ("due",),
+    "cost": ("cost", "--rate", "15"),
+    "due": ("due", "--by", "2027-02-01"),
     "enter": (
         "enter", "--vehicle", "Alder", "--item", "engine_oil_and_filter", "--odometer", "140700 km", "--volume", "4.1 L",
         "--volume-out", "4 L", "--level", "0.9",

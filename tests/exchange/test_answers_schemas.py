@@ -17,7 +17,7 @@ from twomarks.exchange.answers.schemas import FOLDER, made_schema, schema_name, 
 
 UNITS = ("_km", "_l", "_c", "_min", "_days", "_years", "_ml", "_nm")
 WITH_ITS_UNIT_BESIDE = {"value", "price", "cost"}
-WITHOUT_UNIT = {"chance_past", "reading"}
+WITHOUT_UNIT = {"chance_past", "chance_past_by", "times_a_year", "reading"}
 
 
 def modules() -> Iterator[str]:

@@ -44,6 +44,7 @@ from twomarks.keeping.services import (
     corrections,
     derived,
     documents,
+    entered,
     entries,
     filled,
     follow_ups,
@@ -77,6 +78,17 @@ WRITING: dict[str, Doing] = {
     "documents.save_document": lambda scope: documents.save_document(scope, ALDER.replace("1.1 L", "1.2 L"), where="alder.toml"),
     "entries.record_entry": lambda scope: entries.record_entry(
         scope, "Alder", entry(km=121_000), stock_out=[move(-100)], waste_in=[waste(10)], level=check(), today=TODAY
+    ),
+    "entered.record_entered": lambda scope: entered.record_entered(
+        scope,
+        "Alder",
+        entered.Entered(
+            events=(event("overheated"),),
+            measurements=(measurement(mm=5.0),),
+            quotes=(quote(21_000),),
+            answers=(answer("20 EUR", "cost:own-time"),),
+        ),
+        today=TODAY,
     ),
     "worked.record_work": lambda scope: worked.record_work(
         scope,
@@ -116,6 +128,7 @@ ASKING: dict[str, Doing] = {
     "card": lambda scope: questions.card(scope, CARD_ID),
     "chain_head": questions.chain_head,
     "climate": lambda scope: questions.climate(scope) is not None,
+    "cost": lambda scope: questions.cost(scope, today=TODAY),
     "daybook": lambda scope: questions.daybook(scope, "Alder"),
     "design_temperatures": lambda scope: questions.design_temperatures(scope, TODAY, dt.date(2027, 11, 25)),
     "documents": lambda scope: questions.documents(scope, "vehicle"),
@@ -130,6 +143,7 @@ ASKING: dict[str, Doing] = {
     "last_number": questions.last_number,
     "measurements": lambda scope: questions.measurements(scope, "Alder"),
     "outlook": lambda scope: questions.outlook(scope, "Alder", TODAY).due,
+    "own_time_rate": questions.own_time_rate,
     "people": questions.people,
     "place": questions.place,
     "prepare": lambda scope: questions.prepare(scope, "Alder", TODAY).due,

@@ -6,48 +6,10 @@ import datetime as dt
 
 import pytest
 
-from twomarks.model.ledger import Reading
-from twomarks.model.loading import load_as
-from twomarks.model.vehicle import VehicleSheet
+from tests.planning.due_ground import TODAY, one, sheet, steady
 from twomarks.planning.calendar import after_months
-from twomarks.planning.due import Done, DueItem, Happening, due_items
+from twomarks.planning.due import Done, Happening, due_items
 from twomarks.planning.usage import forecast, judge
-from twomarks.planning.usage.forecast import UsageForecast
-from twomarks.words import Reader, keys, render
-
-TODAY = dt.date(2026, 3, 1)
-HEAD = """format = "twomarks/vehicle/1"
-id = "7d7f2e9e-6b0e-4a3c-9a53-1a8a5d3f0c11"
-name = "Invented"
-kind = "car"
-[engine]
-fuel = "petrol"
-[items.oil]
-name = "Oil and filter"
-source = "handbook: p. 9"
-"""
-
-
-def sheet(item: str) -> VehicleSheet:
-    return load_as(VehicleSheet, HEAD + item, where="test")
-
-
-def steady(*, km: float = 60_000, daily: float = 40.0, months: int = 24, last: dt.date = TODAY) -> UsageForecast:
-    readings = [
-        Reading(day=last - dt.timedelta(days=30 * i), steps=round((km - daily * 30 * i) * 1000), number=months - i) for i in range(months)
-    ]
-    return forecast(judge(readings, today=TODAY), today=TODAY)
-
-
-def one(item: str, done: Done | None, *, use: UsageForecast | None = None, events: tuple[Happening, ...] = ()) -> DueItem:
-    known = {} if done is None else {"oil": done}
-    (due,) = due_items(sheet(item), done=known, forecast=use or steady(), today=TODAY, events=events)
-    for message in (*due.reasons, *due.settles):
-        assert message.key in keys()
-        assert "{" not in render(message, Reader())
-        assert "?" not in render(message, Reader())
-    return due
-
 
 BOTH = 'every = { distance = "12000 km", time = "12 months" }\n'
 

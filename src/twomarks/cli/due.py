@@ -2,32 +2,35 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import click
 
-from twomarks.cli.options import Asking, asks, kept_vehicle_option
+from twomarks.cli.options import Asking, asks, day_type, kept_vehicle_option
 from twomarks.cli.said import Script, Speaker, Terminal
-from twomarks.words import Figure, Reader, say
+from twomarks.words import Figure, Message, Reader, say
 
 if TYPE_CHECKING:
     import datetime as dt
 
     from twomarks.keeping.questions import Outlook
+    from twomarks.model.ledger import Snag
     from twomarks.planning.due import DueItem
     from twomarks.planning.usage import History, UsageForecast
 
-__all__ = ["due", "say_counter", "say_due"]
+__all__ = ["due", "say_counter", "say_due", "say_snags"]
 
 
 @click.command()
 @kept_vehicle_option
+@click.option("--by", type=day_type, metavar="DATE", help="Also say how likely each item is to be past its limit by this day.")
 @asks
-def due(asking: Asking, vehicle: str | None) -> None:
+def due(asking: Asking, vehicle: str | None, by: dt.date | None) -> None:
     """Say what is due on one vehicle, or on all, with reasons.
 
     An item is before its window, in its window, past its limit, or not known; the window holds the day eight times
-    out of ten.
+    out of ten. What was noticed and is still open stands above it.
     """
     scope = asking.scope()
     from twomarks.keeping import questions
@@ -36,12 +39,17 @@ def due(asking: Asking, vehicle: str | None) -> None:
     names = tuple([questions.vehicle(scope, vehicle).name] if vehicle else [one.name for one in questions.vehicles(scope)])
     reader = questions.reader(scope)
 
-    def found() -> dict[str, Outlook]:
-        return {name: questions.outlook(scope, name, today) for name in names}
+    def found() -> dict[str, Seen]:
+        return {name: Seen(questions.outlook(scope, name, today), questions.snags(scope, name), by) for name in names}
 
     form, work_out = ("json", _as_json) if asking.as_json else ("text", _as_text)
     answer = questions.kept_answer(
-        scope, f"due {form}", lambda: work_out(found(), today, reader), today=today, about=vehicle or "", further=(repr(reader), *names)
+        scope,
+        f"due {form}",
+        lambda: work_out(found(), today, reader),
+        today=today,
+        about=vehicle or "",
+        further=(repr(reader), str(by), *names),
     )
     if asking.as_json:
         click.echo(answer)
@@ -49,31 +57,45 @@ def due(asking: Asking, vehicle: str | None) -> None:
         Terminal(reader).speak(answer)
 
 
-def _as_json(found: dict[str, Outlook], today: dt.date, reader: Reader) -> str:
-    from twomarks.exchange.answers.due import DueAnswer, DueVehicle, counter_said, due_item_said
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A vehicle, what is open on it, and the day that was asked about."""
+
+    outlook: Outlook
+    snags: tuple[Snag, ...]
+    by: dt.date | None
+
+
+def _as_json(found: dict[str, Seen], today: dt.date, reader: Reader) -> str:
+    from twomarks.exchange.answers.due import DueAnswer, DueVehicle, counter_said, due_item_said, snag_said
 
     rows = tuple(
         DueVehicle(
             vehicle=name,
-            odometer=counter_said(seen.history, seen.forecast, reader),
-            items=tuple(due_item_said(item, reader) for item in seen.due),
+            odometer=counter_said(seen.outlook.history, seen.outlook.forecast, reader),
+            snags=tuple(snag_said(snag) for snag in seen.snags),
+            stated_use={**seen.outlook.sheet.use.stated, **seen.outlook.stated},
+            items=tuple(due_item_said(item, reader, by=seen.by) for item in seen.outlook.due),
         )
         for name, seen in found.items()
     )
-    return DueAnswer(on=today, vehicles=rows).model_dump_json(indent=2, exclude_none=True)
+    return DueAnswer(on=today, by=next((seen.by for seen in found.values()), None), vehicles=rows).model_dump_json(
+        indent=2, exclude_none=True
+    )
 
 
-def _as_text(found: dict[str, Outlook], today: dt.date, _reader: Reader) -> str:
+def _as_text(found: dict[str, Seen], today: dt.date, _reader: Reader) -> str:
     script = Script()
     if not found:
         script.line(say("answer.no_vehicle"), indent=0)
     for name, seen in found.items():
         script.heading("answer.vehicle_on", vehicle=name, day=today)
-        say_counter(script, seen.history, seen.forecast)
-        general = not seen.sheet.items
+        say_snags(script, seen.snags)
+        say_counter(script, seen.outlook.history, seen.outlook.forecast)
+        general = not seen.outlook.sheet.items
         if general:
             script.line(say("answer.general"))
-        say_due(script, seen.due, general=general)
+        say_due(script, seen.outlook.due, general=general, drives=True, by=seen.by)
     return script.text()
 
 
@@ -100,8 +122,26 @@ def say_counter(terminal: Speaker, history: History, forecast: UsageForecast) ->
     )
 
 
-def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool = True, settles: bool = True, general: bool = False) -> None:
+def say_snags(terminal: Speaker, snags: tuple[Snag, ...]) -> None:
+    """Write what was noticed and is open, the worst first."""
+    for snag in snags:
+        key = f"answer.snag_{snag.how_bad.replace(' ', '_')}"
+        terminal.line(say(key, what=snag.what, where=snag.where or None, day=snag.day, number=snag.number))
+
+
+def say_due(
+    terminal: Speaker,
+    items: tuple[DueItem, ...],
+    *,
+    reasons: bool = True,
+    settles: bool = True,
+    general: bool = False,
+    drives: bool = False,
+    by: dt.date | None = None,
+) -> None:
     """Write a list of due items, each with its window; the reasons and what would settle the rest where they are wanted.
+
+    `drives` adds which limit comes first and what is left of it, `by` the chance that one has been passed by that day.
 
     Items of `general` practice go by the names that they are asked about under.
     """
@@ -112,7 +152,22 @@ def say_due(terminal: Speaker, items: tuple[DueItem, ...], *, reasons: bool = Tr
         state = say(f"answer.state_{item.state.replace(' ', '_')}")
         name = say(f"general.{item.item}") if general else item.name
         terminal.line(say(key, item=name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
+        if drives and item.binds:
+            terminal.line(_drives(item), indent=4)
+        if by is not None and (chance := item.chance_by(by)) is not None:
+            terminal.line(say("answer.chance_by", chance=Figure(100 * chance, "%"), day=by), indent=4)
         if reasons:
             terminal.lines(item.reasons)
         if settles:
             terminal.lines(say("answer.settles", what=what) for what in item.settles)
+
+
+def _drives(item: DueItem) -> Message:
+    """Say which limit comes first, and what is left of it."""
+    over = item.days_left is not None and item.days_left < 0
+    left = None if item.left is None or item.left.unit == "day" else item.left
+    if left is not None and over:
+        left = None if float(left.value) > 0 else Figure(-float(left.value), left.unit, left.source)
+    days = None if item.days_left is None else Figure(abs(item.days_left), "day")
+    key = "answer.over" if over else "answer.left"
+    return say(key, what=say(f"answer.binds_{item.binds}"), place=item.bounds[0].place or None, left=left, days=days)

@@ -19,6 +19,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "procedures": ("twomarks.cli.procedures:procedures", "List the procedures, or show one."),
     "enter": ("twomarks.cli.enter:enter", "Enter what was done: the daybook entry, follow-ups and the new due window."),
     "level": ("twomarks.cli.level:level", "Keep a dipstick reading, and say what to add for it."),
+    "cost": ("twomarks.cli.cost:cost", "What servicing costs: by workday, by distance, against the workshop."),
     "reckon": ("twomarks.cli.reckon:reckon", "Reckon one thing (viscosity, torque, coolant ...), with its sources."),
     "import": ("twomarks.cli.imports:imports", "Bring in readings or documents from files."),
     "selfcheck": ("twomarks.cli.selfcheck:selfcheck", "Check the database, its ledgers, the disk and the backups."),

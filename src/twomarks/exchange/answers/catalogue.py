@@ -11,8 +11,10 @@ __all__ = ["ANSWERS", "answer_type", "format_of"]
 
 ANSWERS: dict[str, tuple[str, str]] = {
     "card": ("card", "CardAnswer"),
+    "cost": ("cost", "CostAnswer"),
     "due": ("due", "DueAnswer"),
     "enter": ("enter", "EnterAnswer"),
+    "gone-wrong": ("gone_wrong", "GoneWrongAnswer"),
     "import-document": ("imports", "DocumentAnswer"),
     "import-readings": ("imports", "ImportAnswer"),
     "level": ("level", "LevelAnswer"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from typing import Literal
 
+from pydantic import Field
+
 from twomarks import units
 from twomarks.exchange.answers.due import DueItemSaid, due_item_said
 from twomarks.exchange.answers.said import Answer, Part, Said, said
@@ -28,23 +30,33 @@ class EnterAnswer(Answer):
 
     format: Literal["twomarks/answer/enter/1"] = "twomarks/answer/enter/1"
     vehicle: str
-    entry: str
-    number: int
-    chain: str
+    entry: str = Field(default="", description="the entry of work; empty where only something beside work was entered")
+    number: int | None = Field(default=None, description="the row of the entry, else the last row that was kept")
+    chain: str = ""
+    rows: tuple[int, ...] = Field(default=(), description="the rows kept beside the entry: events, readings, measurements, snags, quotes")
     follow_ups: tuple[FollowUpSaid, ...] = ()
     due_again: tuple[DueItemSaid, ...] = ()
 
 
 def enter_answer(
-    on: dt.date, vehicle: str, kept: Kept, asked: tuple[FollowUp, ...], changed: tuple[DueItem, ...], reader: Reader
+    on: dt.date,
+    vehicle: str,
+    kept: Kept | None,
+    asked: tuple[FollowUp, ...],
+    changed: tuple[DueItem, ...],
+    reader: Reader,
+    *,
+    work: bool = True,
+    rows: tuple[int, ...] = (),
 ) -> EnterAnswer:
-    """Return the answer."""
+    """Return the answer; `work` says that what was kept last is an entry of work."""
     return EnterAnswer(
         on=on,
         vehicle=vehicle,
-        entry=str(kept.root),
-        number=kept.number,
-        chain=kept.chain,
+        entry=str(kept.root) if kept is not None and work else "",
+        number=None if kept is None else kept.number,
+        chain="" if kept is None else kept.chain,
+        rows=rows,
         follow_ups=tuple(
             FollowUpSaid(
                 words=said(one.words, reader),

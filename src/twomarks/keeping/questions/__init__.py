@@ -1,5 +1,6 @@
 """What is asked of the household: one function per question, each under a scope; answers are plain values."""
 
+from twomarks.keeping.questions.cost import Cost, VehicleCost, cost, own_time_rate
 from twomarks.keeping.questions.daybook import daybook, done, filled_with, follow_ups
 from twomarks.keeping.questions.due import Outlook, due, outlook
 from twomarks.keeping.questions.evidence import chain_head, verify
@@ -14,15 +15,18 @@ from twomarks.keeping.questions.vehicles import documents, revision, revisions, 
 from twomarks.keeping.questions.workdays import StepState, card, filled_figures, progress, ticks, workday, workdays
 
 __all__ = [
+    "Cost",
     "DesignTemperatures",
     "Outlook",
     "StepState",
+    "VehicleCost",
     "answers",
     "can_with_room",
     "cans",
     "card",
     "chain_head",
     "climate",
+    "cost",
     "daybook",
     "design_temperatures",
     "documents",
@@ -37,6 +41,7 @@ __all__ = [
     "last_number",
     "measurements",
     "outlook",
+    "own_time_rate",
     "people",
     "place",
     "prepare",

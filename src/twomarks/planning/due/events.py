@@ -13,8 +13,9 @@ from twomarks.words import Figure, Message, Source, say
 
 if TYPE_CHECKING:
     from twomarks.model.service_items import ServiceItem
+    from twomarks.model.vehicle import VehicleSheet
 
-__all__ = ["EVENTS", "after_events", "event_named"]
+__all__ = ["EVENTS", "after_events", "event_named", "known_events", "unanswered"]
 
 EVENTS = ("waded", "overheated", "dust", "towed_far", "stood")
 """The events that are one tap; a sheet may name others."""
@@ -56,3 +57,16 @@ def _came_after(last: Done, event: Happening) -> bool:
     if earliest != event.day or last.about:
         return earliest > event.day
     return last.number > event.number
+
+
+def known_events(sheet: VehicleSheet) -> tuple[str, ...]:
+    """Return the events that can be entered for a vehicle: those of one tap, and those that its sheet names."""
+    own = (event for item in sheet.items.values() for event in item.event)
+    return tuple(dict.fromkeys((*EVENTS, *own)))
+
+
+def unanswered(event: str, sheet: VehicleSheet) -> Message | None:
+    """Return what is usually looked at after an event that no item of the sheet is called for by; None where one is."""
+    if event not in EVENTS or any(event in item.event for item in sheet.items.values()):
+        return None
+    return say(f"event.after_{event}")

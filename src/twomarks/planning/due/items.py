@@ -135,9 +135,11 @@ def _never_recorded(name: str, limits: Mapping[str, Figure], known: _Known) -> M
             days.append(after_period(known.kept_since, limits["time"]))
         if "distance" in limits:
             start = Done(day=known.kept_since)
-            days.append(by_counter("distance", limits["distance"], start, known.counters["distance"], known.today).days.likely)
+            days.append(by_counter("distance", limits["distance"], start, known.counters["distance"], known.today).days.latest)
     latest = min((day for day in days if day is not None), default=None)
-    return say("due.never_recorded" if latest is None else "due.never_recorded_since", item=name, since=known.kept_since, latest=latest)
+    gone = latest is not None and latest < known.today
+    key = "due.never_recorded" if latest is None else "due.never_recorded_past" if gone else "due.never_recorded_since"
+    return say(key, item=name, since=known.kept_since, latest=latest)
 
 
 def _count(limits: Mapping[str, Figure], last: Done, known: _Known, gathered: _Gathered, name: str) -> None:
