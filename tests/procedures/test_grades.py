@@ -82,9 +82,37 @@ ASKED: dict[str, tuple[str, dict[str, str]]] = {
         "pedal proved before it moves",
         {"pedal_firm": "harm", "slow_stop": "harm", "brake_leaks": "harm", "every_wheel_bled": "harm", "brake_level": "harm"},
     ),
+    "Wn0": ("cracked loose on the ground", {"nuts_cracked": "harm", "nuts_loose_first": "harm"}),
+    "Wn1": ("tightened again after some distance", {"retorque": "harm"}),
+    "Wn2": (
+        "clean, by hand, crosswise, on the ground",
+        {
+            "wheel_faces": "harm",
+            "nuts_by_hand": "harm",
+            "nuts_crosswise": "harm",
+            "nuts_snug": "harm",
+            "nuts_on_ground": "harm",
+            "nuts_torqued": "harm",
+            "wheel_off_on_stands": "harm",
+        },
+    ),
+    "Wn3": ("the seat of the nuts", {"nut_seats": "harm"}),
+    "Wn4": ("arrow and side", {"tyre_direction": "damage", "swap_pattern": "damage"}),
+    "Wn5": ("pressures and sensors", {"pressures_set": "omission", "sensors_learned": "advice"}),
+    "Bt1": ("negative off first, on last", {"negative_first": "harm", "negative_last": "harm"}),
+    "Bt2": ("poles read", {"polarity_read": "harm"}),
+    "Bt3": ("held down, vent and covers", {"all_tight": "damage", "rejoined": "damage", "covers_on": "harm"}),
+    "Bt4": ("codes, doors, asleep", {"codes_known": "advice", "not_locked_out": "omission", "asleep_first": "damage"}),
+    "ends": (
+        "what ends a card",
+        {"orange_cables": "harm", "airbags": "harm", "air_conditioning": "harm", "gas_fuel": "harm", "high_pressure_lines": "harm"},
+    ),
 }
-DEADLY = ("G1", "G2", "G4", "G5", "E1", "E2", "E3", "E4", "C1", "W3", "B1", "B2", "B4", "X1", "X3", "X4")
-"""Support, ventilation, a start without oil, a hot cap, poison, brakes, an empty gear unit."""
+DEADLY = (
+    *("G1", "G2", "G4", "G5", "E1", "E2", "E3", "E4", "C1", "W3", "B1", "B2", "B4", "X1", "X3", "X4"),
+    *("Wn0", "Wn1", "Wn2", "Wn3", "Bt1", "Bt2", "ends"),
+)
+"""Support, ventilation, a start without oil, a hot cap, poison, brakes, an empty gear unit, wheels, poles, what ends a card."""
 WORSE = ("harm", "damage", "omission", "advice")
 OWN = {rule.id: rule for rule in RULES}
 

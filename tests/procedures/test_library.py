@@ -15,14 +15,17 @@ from twomarks.words import Reader, Wording, message_of, render
 from twomarks.words.catalogue import terms
 
 FLUIDS = ("axle-oil", "brake-fluid", "coolant", "manual-gearbox-oil", "transfer-case-oil")
+PARTS = ("battery", "tyre-rotation")
 KEYS = (
     "axle-oil",
+    "battery",
     "brake-fluid",
     "coolant",
     "engine-oil-cartridge",
     "engine-oil-spin-on",
     "manual-gearbox-oil",
     "transfer-case-oil",
+    "tyre-rotation",
     "walk-round",
 )
 OIL_KEYS = ("engine-oil-cartridge", "engine-oil-spin-on")
@@ -35,6 +38,8 @@ FIXED_IDS = {
     "axle-oil": "c8d5b7f1-06a2-4e39-9b74-5f1e3a2c8d60",
     "coolant": "9e1b3c57-4d80-4b6a-a1f2-2c7d5e90b384",
     "brake-fluid": "41d6a0b8-7c25-4e93-8f1d-b3a9065c7e12",
+    "tyre-rotation": "2f8c1d04-93b6-4a7e-8d52-6e0b7f9a1c38",
+    "battery": "90e7b6d3-1f4a-4c28-b5d9-3a86c2f07e14",
 }
 
 

@@ -42,6 +42,7 @@ Action = Literal[
     "connect", "disconnect",
     "drain", "pour", "decant", "bleed", "prime",
     "warm", "run_engine", "stop_engine", "drive", "press", "wait",
+    "release", "turn",
     "clean", "oil", "inspect", "measure", "record", "reset", "say",
     "undecided",
 ]  # fmt: skip
@@ -58,26 +59,39 @@ Thing = Literal[
     "old_coolant", "old_brake_fluid", "poured", "cover", "paint_cover", "jar", "container_seal",
     "oil_class", "limited_slip", "breather", "mixture", "heater", "top_hose", "fan",
     "pedal", "bleed_order", "bleed_hose", "dust_caps",
+    "wheel_faces", "nut_seats", "swap_pattern", "tread", "tyre_pressure", "pressure_sensors",
+    "service_mode", "caliper_hook", "brake_parts", "disc", "new_pads", "guides", "brake_hose", "piston",
+    "flames", "fuel_low_pressure", "fuel_tap", "old_fuel",
+    "lead_cover", "polarity", "codes", "doors", "jewellery", "vent_hose", "terminal_covers", "posts", "new_battery", "old_battery",
+    "charging_voltage", "learned",
+    "airbox", "airbox_inside", "duct_cover", "new_element", "air_seat", "air_duct", "intake",
+    "tensioner", "pulleys", "belt_ribs", "belt_routing", "belt_noise", "ready_lamp", "springs", "spring_clamp",
+    "orange_cables", "airbags", "air_conditioning", "gas_fuel", "high_pressure_lines",
     "ground_below", "coolant_tank", "brake_fluid_tank", "battery", "belt", "hoses", "tyre", "lights", "washer_tank",
 ]  # fmt: skip
 """Things every vehicle or drive has, so that no sheet need name them; everything else is a role."""
 
 ConditionName = Literal[
     "raised", "undertray", "keyless", "transfer_case", "transmission_brake", "air_suspension", "two_pours", "top_up",
+    "electric_brake", "front_brake", "rear_brake", "hybrid",
 ]  # fmt: skip
 """What a condition may rest on; the binding says of each whether it holds, or that it is not known."""
 
 RoleKind = Literal["circuit", "fastening", "tap", "slot", "tool", "pan"]
-Fluid = Literal["engine oil", "gearbox oil", "transfer case oil", "axle oil", "coolant", "brake fluid"]
-Serves = Literal["drain", "fill", "bleed"]
-Spot = Literal["level", "hard", "outdoors", "lifting points", "both sides", "four points", "drain plug", "filter", "rigid", "out of range"]
+Fluid = Literal["engine oil", "gearbox oil", "transfer case oil", "axle oil", "coolant", "brake fluid", "diesel fuel"]
+Serves = Literal["drain", "fill", "bleed", "wheel", "caliper", "pads", "battery", "negative", "positive", "air", "belt"]
+Spot = Literal[
+    "level", "hard", "outdoors", "lifting points", "both sides", "four points", "drain plug", "filter", "rigid", "out of range",
+    "front end", "rear end",
+]  # fmt: skip
 Place = Literal["above", "under", "at wheel", "bench", "inside", ""]
 Signal = Literal["danger", "warning", "caution", "notice"]
 Manner = Literal[
     "", "to figure", "by hand", "first pour", "second pour", "by table", "to level", "warm", "cold", "to thermostat",
     "shut before release", "pumped", "held", "slow stop",
+    "snug", "swapped", "wet", "pushed back", "asleep", "until hard", "dirty side", "clean side",
 ]  # fmt: skip
-Pace = Literal["", "idle only"]
+Pace = Literal["", "idle only", "crosswise"]
 
 ACTIONS: tuple[str, ...] = get_args(Action)
 THINGS: tuple[str, ...] = get_args(Thing)
@@ -116,7 +130,8 @@ class Role(_Part):
 
     `of` says what it belongs to: a fastening of a circuit opens it, a slot of a circuit is its filter, a fastening of a
     slot holds the part in it, a slot of a fastening is its seal. `fluid` says what is in a circuit, `serves` what a
-    fastening of a circuit is for. A tap is a fastening that is opened and closed, never torqued.
+    fastening of a circuit is for, and what any other part is there for: to hold a wheel, as a pole of the battery, on the
+    air side. A tap is a fastening that is opened and closed, never torqued.
     """
 
     kind: RoleKind
@@ -206,10 +221,11 @@ class Step(Move):
 
 
 class FollowUp(_Part):
-    """A check asked for later, after a distance or a period, whichever comes first."""
+    """A check asked for later, after a distance or a period, whichever comes first; `checks` are what is tightened or read again."""
 
     id: Key
     words: Words
+    checks: Keys = ()
     after_distance: Line | None = None
     after_time: Line | None = None
 

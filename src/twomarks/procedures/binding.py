@@ -65,6 +65,8 @@ def bind(procedure: Procedure, sheet: VehicleSheet, *, item: str | None = None, 
         transfer_case=conditions["transfer_case"],
         undertray=conditions["undertray"],
         air_suspension=conditions["air_suspension"],
+        electric_brake=conditions["electric_brake"],
+        hybrid=conditions["hybrid"],
         **groups,
     )
 
@@ -189,7 +191,8 @@ def _follow_up(follow: FollowUp, figures: _Figures) -> BoundFollowUp:
     if follow.after_time:
         period = units.quantity(follow.after_time, decimal=".")
         days = float(period.exact) * (_DAYS["month"] if period.kind == "months" else 1.0)
-    return BoundFollowUp(id=follow.id, words=figures.wording(follow.words), after_km=distance, after_days=days)
+    words = figures.wording(follow.words)
+    return BoundFollowUp(id=follow.id, words=words, checks=follow.checks, after_km=distance, after_days=days)
 
 
 def _amount(move: Move, figures: _Figures) -> tuple[Figure | None, str]:

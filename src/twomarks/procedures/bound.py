@@ -31,10 +31,11 @@ SORTS: Mapping[Fluid, str] = {
     "axle oil": "gear",
     "coolant": "coolant",
     "brake fluid": "brake",
+    "diesel fuel": "fuel",
 }
 """What the rules tell apart: each sort of circuit is opened, filled and proved in its own way."""
 
-STREAMS: Mapping[str, str] = {"engine": "engine oil", "gear": "gear oil", "coolant": "coolant", "brake": "brake fluid"}
+STREAMS: Mapping[str, str] = {"engine": "engine oil", "gear": "gear oil", "coolant": "coolant", "brake": "brake fluid", "fuel": "fuel"}
 """The stream of waste that each sort of circuit makes."""
 
 
@@ -177,10 +178,11 @@ class BoundStep(BoundMove):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoundFollowUp:
-    """A follow-up with its figures: after so many kilometres or days, whichever comes first."""
+    """A follow-up with its figures: after so many kilometres or days, whichever comes first; `checks` is what it is about."""
 
     id: str
     words: Wording
+    checks: tuple[str, ...] = ()
     after_km: float | None = None
     after_days: float | None = None
 
@@ -219,6 +221,8 @@ class Bound:
     transfer_case: bool | None = None
     undertray: bool | None = None
     air_suspension: bool | None = None
+    electric_brake: bool | None = None
+    hybrid: bool | None = None
 
     @property
     def engine_oil(self) -> str:
@@ -239,6 +243,15 @@ class Bound:
     def bleeds(self) -> frozenset[str]:
         """The roles of what lets the air out of a circuit."""
         return frozenset(name for circuit in self.circuits.values() for name in circuit.bleeds)
+
+    def serving(self, *purposes: str) -> tuple[str, ...]:
+        """Return the roles that are there for any of these purposes, in the order of the procedure."""
+        return tuple(name for name, role in self.procedure.roles.items() if role.serves in purposes)
+
+    def serves(self, things: tuple[str, ...], *purposes: str) -> bool:
+        """Return whether any of `things` is a role that is there for any of these purposes."""
+        roles = self.procedure.roles
+        return any(thing in roles and roles[thing].serves in purposes for thing in things)
 
     def of_sort(self, *sorts: str) -> tuple[str, ...]:
         """Return the roles of the circuits of these sorts, in the order of the procedure."""

@@ -16,10 +16,14 @@ def condition_values(sheet: VehicleSheet, choices: Choices) -> dict[str, bool | 
         "undertray": _undertray(sheet) if choices.undertray is None else choices.undertray,
         "keyless": getattr(sheet.engine, "keyless", None),
         "transfer_case": _transfer_case(sheet),
-        "transmission_brake": _transmission_brake(sheet),
+        "transmission_brake": _brake_is(sheet, "transmission"),
         "air_suspension": _air_suspension(sheet),
         "two_pours": None if plan is None else len(plan.pours) > 1,
         "top_up": None,
+        "electric_brake": _brake_is(sheet, "electric"),
+        "front_brake": _brake_is(sheet, "front wheels"),
+        "rear_brake": _brake_is(sheet, "rear wheels"),
+        "hybrid": _hybrid(sheet),
     }
 
 
@@ -40,9 +44,14 @@ def _transfer_case(sheet: VehicleSheet) -> bool | None:
     return None if sheet.kind == "4x4" else False
 
 
-def _transmission_brake(sheet: VehicleSheet) -> bool | None:
+def _brake_is(sheet: VehicleSheet, acts_on: str) -> bool | None:
     brake = getattr(sheet.chassis, "parking_brake", None)
-    return None if brake is None else getattr(brake, "text", brake) == "transmission"
+    return None if brake is None else getattr(brake, "text", brake) == acts_on
+
+
+def _hybrid(sheet: VehicleSheet) -> bool | None:
+    fuel = str(getattr(sheet.engine.fuel, "text", sheet.engine.fuel) or "")
+    return fuel in ("hybrid", "electric") if fuel else None
 
 
 def _air_suspension(sheet: VehicleSheet) -> bool | None:

@@ -23,6 +23,9 @@ PRACTICE: dict[str, Figure] = {
     "to_thermostat": Figure(15.0, "min", _PRACTICE),
     "strokes": Figure(5.0, "", _PRACTICE),
     "hold": Figure(10.0, "s", _PRACTICE),
+    "asleep": Figure(10.0, "min", _PRACTICE),
+    "crank": Figure(10.0, "s", _PRACTICE),
+    "crank_rest": Figure(60.0, "s", _PRACTICE),
 }
 """Common practice, no source; a figure of the vehicle sheet always stands in its place."""
 

@@ -115,6 +115,8 @@ def _without_unsure(bound: Bound) -> Bound:
         keyless=bound.keyless or False,
         transfer_case=bound.transfer_case or False,
         air_suspension=bound.air_suspension or False,
+        electric_brake=bound.electric_brake or False,
+        hybrid=bound.hybrid or False,
     )
 
 

@@ -37,6 +37,7 @@ START: Mapping[str, Known] = {
     "tools": "away",
     "spills": "none",
     "old filter": "fitted",
+    "service_mode": "out",
 }
 """How a vehicle stands before the first step; what is missing here is unknown (ground, brake, gear, air suspension, air, ...)."""
 

@@ -64,6 +64,13 @@ def _press(state: State, step: BoundMove, _bound: Bound) -> None:
         state.set("pedal held", True, by=step.id)
 
 
+@effect("turn")
+def _turn(state: State, step: BoundMove, _bound: Bound) -> None:
+    """Turn something by hand; of a belt the rest comes into sight by it."""
+    for thing in step.things:
+        state.set(f"turned:{thing}", True, by=step.id)
+
+
 @effect("stop_engine")
 def _stop_engine(state: State, step: BoundMove, _bound: Bound) -> None:
     state.set("engine", "off", by=step.id)

@@ -13,6 +13,8 @@ __all__: list[str] = []
 @effect("wait")
 def _wait(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("waited", step.wait_min, by=step.id)
+    if step.manner == "asleep":
+        state.set("asleep", True, by=step.id)
     if step.manner == "cold":
         for role in bound.circuits:
             state.set(f"heat:{role}", "cold", by=step.id)
@@ -42,6 +44,8 @@ def _inspect(state: State, step: BoundMove, bound: Bound) -> None:
                 state.set("leaks", _leaks_now(state, bound), by=step.id)
             case "pedal":
                 state.set("pedal", _pedal_now(state), by=step.id)
+            case "intake" | "belt_noise":
+                state.set(f"heard:{thing}", True if state.get("engine") == "running" else None, by=step.id)
             case "heater" | "top_hose":
                 state.set(f"hot:{thing}", True if state.get("engine") == "running" else None, by=step.id)
             case "people":
@@ -77,7 +81,8 @@ def _measure(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
         role = bound.engine_oil if thing == "dipstick" else thing
         if role not in bound.circuits:
-            state.set(f"measured:{thing}", True, by=step.id)
+            running = thing == "charging_voltage" and state.get("engine") != "running"
+            state.set(f"measured:{thing}", None if running else True, by=step.id)
             continue
         reading = reading_now(state, bound, role)
         state.set(f"reading:{role}", reading, by=step.id)

@@ -99,6 +99,9 @@ def _fit(state: State, step: BoundMove, bound: Bound) -> None:
 @effect("tighten")
 def _tighten(state: State, step: BoundMove, bound: Bound) -> None:
     to_figure = step.manner == "to figure" and bool(step.amount_path)
+    if step.manner == "snug":
+        for thing in step.things:
+            state.set(f"snug:{thing}", state.get(f"fastening:{thing}") == "by hand", by=step.id)
     for thing in step.things:
         ready = ("by hand", "tight", "loose") if thing in bound.bleeds else ("by hand", "tight")
         started = state.get(f"fastening:{thing}") in ready

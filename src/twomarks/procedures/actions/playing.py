@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from twomarks.procedures.actions import parts
 from twomarks.procedures.actions.effect import EFFECTS
 from twomarks.procedures.bound import Bound, BoundMove
 from twomarks.procedures.state import LONG_MIN, START, State
@@ -33,6 +34,7 @@ def play(state: State, step: BoundMove, bound: Bound) -> None:
     if not step.during:
         _pass_time(state, step, step.active_min)
     EFFECTS[step.action](state, step, bound)
+    parts.touch(state, step, bound)
     if step.tools:
         state.set("tools", "about", by=step.id)
     if not step.during:

@@ -59,6 +59,14 @@ def _wear(state: State, step: BoundMove, _bound: Bound) -> None:
 def _secure(state: State, step: BoundMove, _bound: Bound) -> None:
     for thing in step.things:
         state.set(thing, "on" if thing == "brake" else "in", by=step.id)
+        if thing == "service_mode":
+            state.set("brake", "off", by=step.id)
+
+
+@effect("release")
+def _release(state: State, step: BoundMove, _bound: Bound) -> None:
+    for thing in step.things:
+        state.set(thing, "off" if thing == "brake" else "out", by=step.id)
 
 
 @effect("chock")
@@ -70,6 +78,7 @@ def _chock(state: State, step: BoundMove, _bound: Bound) -> None:
 def _raise(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("support", "jack", by=step.id)
     state.set("attitude", "level" if "four points" in step.at else "tilted", by=step.id)
+    state.set("raised end", next((spot for spot in ("front end", "rear end", "four points") if spot in step.at), None), by=step.id)
     state.set("shaken", None, by=step.id)
     for role in bound.of_sort("engine", "coolant"):
         state.set(f"reading:{role}", None, by=step.id)

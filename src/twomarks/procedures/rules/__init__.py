@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules import (
+    battery,
     brakes,
     cooling,
     drafted,
+    ends,
     gear,
     kinds,
     kit,
     left_behind,
     level,
     moving,
+    parts,
+    ready,
     seals,
     skin,
     starting,
     support,
     tightening,
+    wheels,
 )
 from twomarks.procedures.rules.rule import Rule
 
@@ -35,6 +40,11 @@ RULES: tuple[Rule, ...] = (
     *brakes.RULES,
     *moving.RULES,
     *kinds.RULES,
+    *ready.RULES,
+    *ends.RULES,
+    *parts.RULES,
+    *wheels.RULES,
+    *battery.RULES,
     *left_behind.RULES,
     *drafted.RULES,
 )

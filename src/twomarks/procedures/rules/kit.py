@@ -9,6 +9,8 @@ from twomarks.words import Figure
 
 __all__ = ["PAN_MARGIN", "RULES", "WASTE_FILL"]
 
+_PARTS = ("wheel", "caliper", "pads", "battery", "negative", "positive", "air", "belt")
+
 PAN_MARGIN = 1.2
 """The pan must hold this many times what is expected to come out; common practice, no source."""
 WASTE_FILL = 0.95
@@ -23,8 +25,10 @@ def _kit(moment: Moment) -> Outcome:
 
 
 def _first_undo(moment: Moment) -> bool:
-    tank = acting("open", on=("coolant_tank", "brake_fluid_tank"))(moment)
-    return (tank or acting("loosen", "drain", "bleed")(moment)) and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    tank = acting("open", on=("coolant_tank", "brake_fluid_tank", *moment.bound.serving("air")))(moment)
+    part = acting("remove")(moment) and moment.bound.serves(moment.step.things, *_PARTS)
+    undoes = tank or part or acting("loosen", "drain", "bleed")(moment)
+    return undoes and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
 def _pan_place(moment: Moment) -> Outcome:
@@ -56,6 +60,12 @@ def _expected_l(moment: Moment) -> float | None:
 def _comes_out(moment: Moment) -> bool:
     brake = moment.bound.of_sort("brake")
     return acting("drain")(moment) or (acting("bleed")(moment) and bool(set(moment.step.things) & set(brake)))
+
+
+def _unfit_to_drive(moment: Moment) -> bool:
+    """Return whether from here on somebody who gets in and drives off comes to harm: a fluid is out, or a brake is open."""
+    brakes = acting("loosen", "remove")(moment) and moment.bound.serves(moment.step.things, "caliper", "pads")
+    return _comes_out(moment) or brakes
 
 
 def _pan_size(moment: Moment) -> Outcome:
@@ -94,5 +104,5 @@ RULES = (
     Rule(id="pan_there", family="waste", grade="omission", when=_flow, holds=_pan_place),
     Rule(id="pan_size", family="waste", grade="omission", when=acting("drain"), holds=_pan_size),
     Rule(id="waste_room", family="waste", grade="omission", when=_comes_out, holds=_waste_room),
-    Rule(id="tag", family="starting", grade="damage", when=_comes_out, holds=must("tag", "on"), protects=True),
+    Rule(id="tag", family="starting", grade="damage", when=_unfit_to_drive, holds=must("tag", "on"), protects=True),
 )

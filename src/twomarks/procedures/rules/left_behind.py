@@ -19,6 +19,10 @@ def _fluid_job_ends(moment: Moment) -> bool:
     return moment.end and any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
+def _job_ends(moment: Moment) -> bool:
+    return _fluid_job_ends(moment) or (moment.end and bool(moment.state.get("undone")))
+
+
 def _oil_job_ends(moment: Moment) -> bool:
     return moment.end and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
 
@@ -102,9 +106,9 @@ RULES = (
     Rule(id="leaks", family="left behind", grade="damage", when=_fluid_job_ends, holds=must("leaks", "after")),
     Rule(id="oil_canned", family="waste", grade="omission", when=_fluid_job_ends, holds=_put_away, source=_WASTE),
     Rule(id="filter_drained", family="waste", grade="omission", when=_filter_job_ends, holds=must("old filter", "put to drain")),
-    Rule(id="recorded", family="left behind", grade="omission", when=_fluid_job_ends, holds=must("recorded", True)),
+    Rule(id="recorded", family="left behind", grade="omission", when=_job_ends, holds=must("recorded", True)),
     Rule(id="rejoined", family="left behind", grade="damage", when=_runs_or_ends, holds=_rejoined, protects=True),
     Rule(id="spills_at_end", family="waste", grade="harm", when=_poison_ends, holds=must("spills", "wiped"), protects=True),
     Rule(id="reminder", family="left behind", grade="advice", when=_oil_job_ends, holds=must("reminder", "reset")),
-    Rule(id="follow_up", family="left behind", grade="omission", when=_fluid_job_ends, holds=_followed),
+    Rule(id="follow_up", family="left behind", grade="omission", when=_job_ends, holds=_followed),
 )

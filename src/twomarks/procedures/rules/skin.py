@@ -28,6 +28,12 @@ def _oil_comes(moment: Moment) -> bool:
     return bool(_comes(moment))
 
 
+def _harms_skin(moment: Moment) -> bool:
+    """Return whether a fluid may come, or acid, dust or a clip that flies."""
+    undoes = not moment.end and moment.step.action in ("loosen", "remove")
+    return _oil_comes(moment) or (undoes and moment.bound.serves(moment.step.things, "battery", "negative", "positive", "caliper", "pads"))
+
+
 def _not_hot(moment: Moment) -> Outcome:
     if moment.state.number("since stop") == LONG_MIN:
         return shown()
@@ -82,8 +88,8 @@ def _opens_housing(moment: Moment) -> bool:
 RULES = (
     Rule(id="not_hot", family="skin", grade="harm", when=_oil_comes, holds=_not_hot, protects=True),
     Rule(id="burn_warned", family="skin", grade="harm", when=_something_hot, holds=_burn_warned, protects=True),
-    Rule(id="gloves", family="skin", grade="harm", when=_oil_comes, holds=must("gloves", "on"), source=_SKIN, protects=True),
-    Rule(id="glasses", family="skin", grade="harm", when=_oil_comes, holds=must("glasses", "on"), protects=True),
+    Rule(id="gloves", family="skin", grade="harm", when=_harms_skin, holds=must("gloves", "on"), source=_SKIN, protects=True),
+    Rule(id="glasses", family="skin", grade="harm", when=_harms_skin, holds=must("glasses", "on"), protects=True),
     Rule(
         id="engine_off",
         family="skin",

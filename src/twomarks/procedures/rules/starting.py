@@ -11,7 +11,10 @@ _running = acting("warm", "run_engine")
 
 
 def _first_start(moment: Moment) -> bool:
-    return acting("run_engine", "drive")(moment) and any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    if not acting("run_engine", "drive")(moment):
+        return False
+    drained = any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    return drained or bool(moment.state.get("undone"))
 
 
 def _first_start_on_oil(moment: Moment) -> bool:

@@ -69,7 +69,10 @@ def _key_away(moment: Moment) -> Outcome:
 
 
 def _hands_near(moment: Moment) -> bool:
-    return _under(moment) or acting("inspect", on=("belt", "hoses"))(moment)
+    if _under(moment) or acting("inspect", on=("belt", "hoses"))(moment):
+        return True
+    undoes = acting("loosen", "remove", "open", "turn")(moment)
+    return undoes and moment.bound.serves(moment.step.things, "wheel", "caliper", "pads", "battery", "negative", "positive", "air", "belt")
 
 
 def _chocks_going(moment: Moment) -> bool:

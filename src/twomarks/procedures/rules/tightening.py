@@ -60,10 +60,19 @@ def _starts_or_ends(moment: Moment) -> bool:
 
 _tightens = acting("tighten")
 
+
+def _tightens_at_last(moment: Moment) -> bool:
+    return _tightens(moment) and moment.step.manner != "snug"
+
+
+def _tightens_by_wrench(moment: Moment) -> bool:
+    return _tightens(moment) and not moment.bound.serves(moment.step.things, "wheel")
+
+
 RULES = (
-    Rule(id="to_figure", family="torque", grade="damage", when=_tightens, holds=_to_figure),
-    Rule(id="figure_known", family="torque", grade="advice", when=_tightens, holds=_figure_known),
-    Rule(id="by_hand_first", family="torque", grade="damage", when=_tightens, holds=_started_by_hand),
+    Rule(id="to_figure", family="torque", grade="damage", when=_tightens_at_last, holds=_to_figure),
+    Rule(id="figure_known", family="torque", grade="advice", when=_tightens_at_last, holds=_figure_known),
+    Rule(id="by_hand_first", family="torque", grade="damage", when=_tightens_by_wrench, holds=_started_by_hand),
     Rule(id="loosened", family="torque", grade="omission", when=acting("drain", "bleed"), holds=_loosened),
     Rule(id="taken_out", family="torque", grade="omission", when=acting("fit"), holds=_removed_first),
     Rule(id="plug_before_pour", family="torque", grade="damage", when=acting("pour"), holds=_leaves_open, protects=True),

@@ -1,0 +1,102 @@
+"""The jobs on wheels, brakes, battery, filters and belt on the vehicles they are for: clean, and every move of them counts."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from tests.procedures import parts_sheets, sheets
+from tests.procedures.mistakes import apart, drop, step_of
+from twomarks.model.procedure import Procedure
+from twomarks.procedures.binding import bind
+from twomarks.procedures.gates import gates_of
+from twomarks.procedures.library import library_procedure
+from twomarks.procedures.needs import needs_of
+from twomarks.procedures.rehearsal import Rehearsal, rehearse
+from twomarks.words import Reader, render
+
+KEYS = ("tyre-rotation", "battery")
+VEHICLES = parts_sheets.VEHICLES
+READER = Reader.of("uk")
+NOT_MISSED: dict[str, str] = {}
+"""Moves that may be left out without a finding, with the reason."""
+
+
+def _fits(key: str) -> tuple[str, ...]:
+    fuels = library_procedure(key).applies.fuel
+    return tuple(name for name, text in VEHICLES.items() if not fuels or str(sheets.sheet(text).engine.fuel) in fuels)
+
+
+def _played(procedure: Procedure, vehicle: str) -> Rehearsal:
+    return rehearse(bind(procedure, sheets.sheet(VEHICLES[vehicle])))
+
+
+@cache
+def _moves(key: str) -> tuple[str, ...]:
+    return tuple(move.id for step in library_procedure(key).steps for move in step.moves)
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_a_correct_procedure_has_no_finding(key: str, vehicle: str) -> None:
+    assert _played(library_procedure(key), vehicle).findings == ()
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_a_bare_sheet_brings_nothing_but_advice_about_its_figures(key: str) -> None:
+    found = rehearse(bind(library_procedure(key), sheets.sheet(sheets.BARE))).findings
+    assert {(one.rule, one.grade) for one in found} <= {("figure_known", "advice")}
+
+
+@pytest.mark.parametrize(("key", "name"), [(key, name) for key in KEYS for name in _moves(key)])
+def test_leaving_out_any_one_move_is_found(key: str, name: str) -> None:
+    left_out = drop(library_procedure(key), name)
+    found = {vehicle: _played(left_out, vehicle).findings for vehicle in VEHICLES}
+    assert any(found.values()) is (f"{key} {name}" not in NOT_MISSED)
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_moves_joined_to_a_step_are_played_as_if_each_stood_alone(key: str, vehicle: str) -> None:
+    procedure = library_procedure(key)
+    joined, alone = _played(procedure, vehicle), _played(apart(procedure), vehicle)
+    assert [(one.rule, one.step) for one in joined.findings] == [(one.rule, step_of(procedure, one.step)) for one in alone.findings]
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_a_whole_sheet_lacks_nothing(key: str, vehicle: str) -> None:
+    assert bind(library_procedure(key), sheets.sheet(VEHICLES[vehicle])).lacks == ()
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_it_fits_at_least_three_vehicles_where_its_fuel_does_not_choose(key: str) -> None:
+    fuels = library_procedure(key).applies.fuel
+    assert len(_fits(key)) >= (2 if fuels else 3)
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("market", ["uk", "us", "au", "metric"])
+def test_gates_and_needs_can_be_read(key: str, market: str) -> None:
+    reader = Reader.of(market)
+    for text in (*VEHICLES.values(), sheets.BARE):
+        played = bind(library_procedure(key), sheets.sheet(text))
+        said = [render(question, reader) for gate in gates_of(played) for question in gate.questions]
+        said += [render(tool.name, reader) for tool in needs_of(played).tools]
+        assert said
+        assert not [text for text in said if "{" in text or "[" in text]
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_it_stops_before_the_first_undo_and_at_the_end(key: str) -> None:
+    names = [gate.name for gate in gates_of(bind(library_procedure(key), sheets.sheet(parts_sheets.CAR)))]
+    assert "before first undo" in names or key == "auxiliary-belt-check"
+    assert names[-1] == "end"
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_where_one_is_can_be_read_after_every_step(key: str) -> None:
+    for state in _played(library_procedure(key), "4x4").states:
+        for message in state.messages:
+            assert "{" not in render(message, READER)

@@ -1,0 +1,143 @@
+"""One realistic mistake at a time in the jobs on wheels, brakes, battery, filters and belt: each is found, by the rule that knows it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from tests.procedures import parts_sheets, sheets
+from tests.procedures.mistakes import change, drop, move
+from twomarks.model.procedure import Procedure
+from twomarks.procedures.binding import bind
+from twomarks.procedures.library import library_procedure
+from twomarks.procedures.rehearsal import Rehearsal, rehearse
+from twomarks.procedures.rules import RULES, battery, ends, parts, ready, wheels
+
+Mistake = Callable[[Procedure], Procedure]
+
+
+def _drop(name: str) -> Mistake:
+    return lambda procedure: drop(procedure, name)
+
+
+def _move(name: str, before: str) -> Mistake:
+    return lambda procedure: move(procedure, name, before=before)
+
+
+def _change(name: str, **fields: object) -> Mistake:
+    return lambda procedure: change(procedure, name, **fields)
+
+
+def _one_side(end: str) -> Mistake:
+    """Return the mistake of chocking one side only and raising one end."""
+    return lambda procedure: change(change(procedure, "chock", at=()), "raise", at=("lifting points", end))
+
+
+def _follow_ups(*distances: str) -> Mistake:
+    """Return the mistake of asking for the nuts after these distances only."""
+
+    def made(procedure: Procedure) -> Procedure:
+        one = procedure.follow_ups[0]
+        return procedure.model_copy(update={"follow_ups": tuple(one.model_copy(update={"after_distance": far}) for far in distances)})
+
+    return made
+
+
+# what was done wrong, the procedure, the mistake, the rule that finds it, the vehicle
+PLANTED: list[tuple[str, str, Mistake, str, str]] = [
+    ("cracked on stands", "tyre-rotation", _move("nuts-crack", "nuts-off"), "nuts_cracked", "car"),
+    ("never cracked", "tyre-rotation", _drop("nuts-crack"), "nuts_loose_first", "car"),
+    ("wheels off on the jack", "tyre-rotation", _drop("stands"), "wheel_off_on_stands", "car"),
+    ("wheels off, never shaken", "tyre-rotation", _drop("shake"), "wheel_off_on_stands", "van"),
+    ("one end up, chocks on one side", "tyre-rotation", _one_side("rear end"), "brake_of_the_raised_end", "car"),
+    ("transmission brake, chocks on one side", "tyre-rotation", _one_side("front end"), "brake_of_the_raised_end", "4x4"),
+    ("tread not measured", "tyre-rotation", _drop("tread"), "tread_measured", "car"),
+    ("pattern not looked up", "tyre-rotation", _change("pattern", things=("tyre",), thing=None), "swap_pattern", "car"),
+    ("arrow not read", "tyre-rotation", _change("pattern", things=("swap_pattern",)), "tyre_direction", "car"),
+    ("faces dirty", "tyre-rotation", _drop("faces"), "wheel_faces", "car"),
+    ("faces brushed before the wheels came off", "tyre-rotation", _move("faces", "nuts-off"), "wheel_faces", "car"),
+    ("seats not looked at", "tyre-rotation", _drop("seats"), "nut_seats", "car"),
+    ("nuts run on with a tool", "tyre-rotation", _drop("nuts-on"), "nuts_by_hand", "car"),
+    ("tightened round the circle", "tyre-rotation", _change("nuts-torque", pace=""), "nuts_crosswise", "car"),
+    ("lowered on loose nuts", "tyre-rotation", _drop("nuts-snug"), "nuts_snug", "car"),
+    ("lowered without its wheels", "tyre-rotation", _drop("wheels-on"), "wheels_on", "car"),
+    ("tightened in the air", "tyre-rotation", _move("nuts-torque", "people-lower"), "nuts_on_ground", "car"),
+    ("never tightened", "tyre-rotation", _drop("nuts-torque"), "nuts_torqued", "car"),
+    ("not tightened again", "tyre-rotation", _follow_ups(), "retorque", "car"),
+    ("tightened again too late", "tyre-rotation", _follow_ups("500 km"), "retorque", "car"),
+    ("pressures forgotten", "tyre-rotation", _drop("pressures"), "pressures_set", "car"),
+    ("sensors forgotten", "tyre-rotation", _drop("sensors"), "sensors_learned", "car"),
+    ("positive first", "battery", _move("positive-off", "negative-off"), "negative_first", "car"),
+    ("negative on first", "battery", _move("negative-fit", "positive-fit"), "negative_last", "car"),
+    ("poles not read", "battery", _drop("polarity"), "polarity_read", "car"),
+    ("poles read on the old one", "battery", _move("polarity", "battery-off"), "polarity_read", "car"),
+    ("ring on", "battery", _drop("jewellery"), "jewellery_off", "car"),
+    ("nobody looked for a flame", "battery", _drop("flames"), "no_spark", "car"),
+    ("engine running at the poles", "battery", _move("run", "positive-fit"), "battery_engine_off", "car"),
+    ("lead left to spring back", "battery", _drop("aside"), "lead_aside", "car"),
+    ("cut off awake", "battery", _drop("asleep"), "asleep_first", "car"),
+    ("code unknown", "battery", _drop("codes"), "codes_known", "car"),
+    ("doors shut", "battery", _drop("doors-open"), "not_locked_out", "car"),
+    ("lifted with a lead on", "battery", _drop("positive-off"), "both_leads_off", "car"),
+    ("not compared", "battery", _drop("compare"), "battery_compared", "car"),
+    ("leads onto nothing", "battery", _drop("battery-in"), "battery_in", "car"),
+    ("posts dirty", "battery", _drop("clean"), "posts_clean", "car"),
+    ("covers off", "battery", _drop("covers-on"), "covers_on", "car"),
+    ("charging not measured", "battery", _drop("charge"), "charge_measured", "car"),
+    ("charging measured at rest", "battery", _move("charge", "count"), "charge_measured", "car"),
+    ("nothing learned again", "battery", _drop("learn"), "relearned", "car"),
+    ("old battery left lying", "battery", _drop("old-upright"), "old_battery_upright", "car"),
+    ("old one still in", "battery", _drop("battery-off"), "part_gone", "car"),
+    ("left out", "battery", _drop("battery-in"), "parts_back", "car"),
+    ("hybrid still ready", "battery", _drop("ready-lamp"), "not_ready", "hybrid"),
+    ("hybrid not left to itself", "tyre-rotation", _drop("hybrid-wait"), "not_ready", "hybrid"),
+    ("started with the brake off", "battery", _drop("hold"), "start_held", "car"),
+    ("orange cable", "battery", _change("clean", thing="orange_cables"), "orange_cables", "car"),
+    ("airbag", "battery", _change("covers-on", thing="airbags"), "airbags", "car"),
+    ("air conditioning", "battery", _change("vent-off", thing="air_conditioning"), "air_conditioning", "car"),
+    ("gas fuel", "battery", _change("vent-off", thing="gas_fuel"), "gas_fuel", "car"),
+    ("high-pressure line", "battery", _change("vent-off", thing="high_pressure_lines"), "high_pressure_lines", "car"),
+    ("spring let go", "battery", _change("vent-off", thing="springs"), "springs_held", "car"),
+]  # fmt: skip
+FAMILIES = (wheels, battery, ends, parts, ready)
+
+
+def _played(procedure: Procedure, vehicle: str) -> Rehearsal:
+    return rehearse(bind(procedure, sheets.sheet(parts_sheets.VEHICLES[vehicle])))
+
+
+@pytest.mark.parametrize(("key", "mistake", "rule", "vehicle"), [case[1:] for case in PLANTED], ids=[case[0] for case in PLANTED])
+def test_a_single_mistake_is_found_by_the_rule_that_knows_it(key: str, mistake: Mistake, rule: str, vehicle: str) -> None:
+    correct, mistaken = library_procedure(key), mistake(library_procedure(key))
+    assert rule in {one.rule for one in _played(mistaken, vehicle).findings}
+    assert rule not in {one.rule for one in _played(correct, vehicle).findings}
+
+
+def test_every_rule_of_these_families_is_tried() -> None:
+    own = {rule.id for family in FAMILIES for rule in family.RULES}
+    assert own - {case[3] for case in PLANTED} == set()
+
+
+def test_what_protects_a_person_is_harm_also_where_it_is_merely_not_said() -> None:
+    deadly = [rule for rule in RULES if rule.family in ("wheels", "ends the card", "ready") and rule.id not in
+              ("tread_measured", "swap_pattern", "tyre_direction", "pressures_set", "sensors_learned")]  # fmt: skip
+    assert {rule.grade for rule in deadly} == {"harm"}
+    assert all(rule.protects for rule in deadly)
+    found = _played(change(library_procedure("tyre-rotation"), "nuts-snug", pace=""), "car").findings
+    assert ("nuts_crosswise", "harm", "not shown") in {(one.rule, one.grade, one.basis) for one in found}
+
+
+@pytest.mark.parametrize(
+    ("brake", "end", "found"),
+    [
+        ("rear wheels", "rear end", True),
+        ("rear wheels", "front end", False),
+        ("front wheels", "front end", True),
+        ("transmission", "front end", True),
+    ],
+)
+def test_a_brake_on_what_goes_up_holds_nothing(brake: str, end: str, found: bool) -> None:
+    text = parts_sheets.CAR.replace('parking_brake = "rear wheels"', f'parking_brake = "{brake}"')
+    rules = {one.rule for one in rehearse(bind(_one_side(end)(library_procedure("tyre-rotation")), sheets.sheet(text))).findings}
+    assert ("brake_of_the_raised_end" in rules) is found
