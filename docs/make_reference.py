@@ -152,7 +152,87 @@ def rules() -> str:
     return "\n".join(lines).rstrip() + "\n"
 
 
-PAGES = {"commands.md": commands, "answers.md": answers, "sources.md": sources, "rules.md": rules}
+def calculations() -> str:
+    """Return the page of the calculations that `reckon` knows."""
+    from twomarks.cli.reckon import quoted
+    from twomarks.cli.reckonings.names import NAMES, asks_key, calculation, line_key
+    from twomarks.words import Reader, render, say
+
+    reader = Reader.of("uk")
+    lines = [
+        "# Calculations",
+        MADE,
+        "Asked by name: `twomarks reckon NAME key=value ...`. Values carry their units; the answer carries its sources, and with `--json`",
+        "its figures under keys that end in their unit. The same functions stand in `twomarks.trade` ([the engineering](engineering.md)).",
+        "",
+    ]
+    for name in NAMES:
+        asked = calculation(name).asked
+        words = " ".join(map(quoted, calculation(name).example_words))
+        lines += [f"## {name}", "", render(say(line_key(name)), reader), "", f"    twomarks reckon {name} {words}", ""]
+        lines += ["| key | means | is | left out |", "|---|---|---|---|"]
+        for one in asked:
+            kind = ", ".join(f"`{choice}`" for choice in one.choices) or one.kind
+            left_out = one.default or ("needed" if one.needed else "may be left out")
+            told = f"{render(say(asks_key(name, one.key)), reader)}{'; several times' if one.many else ''}"
+            lines.append(f"| `{one.key}` | {_cell(told)} | {kind} | {_cell(left_out)} |")
+        lines.append("")
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def engineering() -> str:
+    """Return the page of the engineering: every public function of `twomarks.trade`, for use from a notebook."""
+    import ast
+    import inspect
+
+    import twomarks.trade
+
+    lines = [
+        "# The engineering",
+        MADE,
+        "Pure functions with keyword arguments that end in their unit. They need no web package and no database; where a function takes",
+        "arrays, a number answers with a number and a NumPy array with an array. `help(function)` shows ranges, errors and equations.",
+        "",
+        "    from twomarks.trade.viscosity import walther_line",
+        "    line = walther_line(kv_low_mm2_s=73.3, temp_low_c=40.0, kv_high_mm2_s=8.86, temp_high_c=100.0)",
+        "    line.kinematic_viscosity(temp_c=20.0)   # 241 mm2/s",
+        "",
+    ]
+    for found in sorted(pkgutil.iter_modules(twomarks.trade.__path__), key=lambda module: module.name):
+        module = importlib.import_module(f"twomarks.trade.{found.name}")
+        tree = ast.parse(inspect.getsource(module))
+        functions = [node for node in tree.body if isinstance(node, ast.FunctionDef) and node.name in module.__all__]
+        if not functions or found.name == "arrays":
+            continue
+        lines += [
+            f"## twomarks.trade.{found.name}",
+            "",
+            _first_line(module.__doc__),
+            "",
+            "| function | answers | sources |",
+            "|---|---|---|",
+        ]
+        for function in functions:
+            docstring = ast.get_docstring(function) or ""
+            cited = [key.strip() for key in docstring.partition("References\n----------\n")[2].replace("\n", ",").split(",") if key.strip()]
+            names = ", ".join(argument.arg for argument in (*function.args.args, *function.args.kwonlyargs))
+            lines.append(f"| `{function.name}({names})` | {_cell(_first_line(docstring))} | {', '.join(f'`{key}`' for key in cited)} |")
+        lines.append("")
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _first_line(text: str | None) -> str:
+    return (text or "").strip().partition("\n\n")[0].replace("\n", " ")
+
+
+PAGES = {
+    "answers.md": answers,
+    "calculations.md": calculations,
+    "commands.md": commands,
+    "engineering.md": engineering,
+    "rules.md": rules,
+    "sources.md": sources,
+}
 
 
 def main(words: list[str]) -> int:

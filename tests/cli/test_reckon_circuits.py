@@ -55,7 +55,7 @@ def test_gl_5_where_gl_4_is_asked_for():
 
 
 def test_a_limited_slip_axle_wants_to_be_named():
-    words = ("asked=GL-5", "unit=axle", "limited_slip=yes")
+    words = ("asked=GL-5", "unit=axle", "limited-slip=yes")
     assert answered("gear-oil", *words, "label=80W-90 GL-5").results["state"] == "not shown"
     assert answered("gear-oil", *words, "label=80W-90 GL-5 LS").results["state"] == "meets"
 
@@ -64,7 +64,7 @@ def test_a_tyre_in_the_cold_and_on_a_pass():
     found = answered("tyre", "pressure=32 psi", "at=70 F", "to=20 F")
     assert found.results["pressure_bar"] == pytest.approx(1.902, abs=1e-3)
     assert found.sources == ("tyre_gas_law",)
-    high = answered("tyre", "pressure=2.2 bar", "at=20 C", "to=20 C", "to_height=2000 m")
+    high = answered("tyre", "pressure=2.2 bar", "at=20 C", "to=20 C", "to-height=2000 m")
     assert high.results["pressure_bar"] == pytest.approx(2.418, abs=1e-3)
     assert "2000 m above the sea" in told(high)
 

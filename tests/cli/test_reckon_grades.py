@@ -7,7 +7,7 @@ import pytest
 from tests.cli.asked import answered, answered_json, told
 from twomarks.errors import InputError
 
-SOUND = ("kv100=10 cst", "hths=3.0 cP", "ccs=6500 cP", "ccs_at=-30 C", "mrv=30000 cP", "mrv_at=-35 C")
+SOUND = ("kv100=10 cst", "hths=3.0 cP", "ccs=6500 cP", "ccs-at=-30 C", "mrv=30000 cP", "mrv-at=-35 C")
 
 
 def test_an_oil_whose_every_figure_is_there_earns_its_grade():
@@ -26,13 +26,13 @@ def test_what_was_not_measured_leaves_the_grade_open():
 
 
 def test_the_colder_grade_that_was_missed_is_told_with_its_limit():
-    found = answered("grade", *SOUND, "ccs=6201 cP", "ccs_at=-35 C")
+    found = answered("grade", *SOUND, "ccs=6201 cP", "ccs-at=-35 C")
     assert found.results["grade"] == "5W-30"
     assert "0W: cranking viscosity at −35 °C is 6201 mPa·s, at most 6200 mPa·s is asked for." in told(found)
 
 
 def test_a_grade_is_held_against_the_figures_with_every_limit_failed():
-    found = answered("grade", "kv100=12.4 cst", "hths=3.4 cP", "ccs=6601 cP", "ccs_at=-22 F", "grade=5w40")
+    found = answered("grade", "kv100=12.4 cst", "hths=3.4 cP", "ccs=6601 cP", "ccs-at=-22 F", "grade=5w40")
     assert (found.results["asked"], found.results["kept"]) == ("5W-40", False)
     assert [(row["grade"], row["quantity"], row["found"], row["limit"], row["unit"]) for row in found.results["failed"]] == [
         ("5W", "ccs", 6601.0, 6600.0, "mPa.s"),
@@ -44,7 +44,7 @@ def test_a_grade_is_held_against_the_figures_with_every_limit_failed():
 
 
 def test_high_shear_decides_over_40_and_the_miss_is_told():
-    found = answered("grade", "kv100=13 cst", "hths=3.6 cP", "ccs=6900 cP", "ccs_at=-20 C", "mrv=20000 cP", "mrv_at=-25 C")
+    found = answered("grade", "kv100=13 cst", "hths=3.6 cP", "ccs=6900 cP", "ccs-at=-20 C", "mrv=20000 cP", "mrv-at=-25 C")
     assert found.results["hot"] is None
     assert "40: high-shear viscosity at 150 °C is 3.6 mPa·s, at least 3.7 mPa·s is asked for." in told(found)
 
@@ -73,9 +73,9 @@ def test_gear_oil_by_figures_and_what_it_was_called_before():
         (("of=gear", "kv100=14 cst", "hths=3 cP"), "reckon_grades.other_kind"),
         (("kv100=14 cst", "cold=-40 C"), "reckon_grades.other_kind"),
         (("kv100=10 cst", "ccs=6000 cP"), "reckon_grades.temperatures"),
-        (("kv100=10 cst", "ccs=6000 cP", "ccs_at=-30 C", "ccs=3000 cP", "ccs_at=-30 C"), "reckon_grades.temperatures"),
-        (("kv100=10 cst", "mrv_at=-30 C"), "reckon_grades.temperatures"),
-        (("kv100=10 cst", "ccs=6000 cP", "ccs_at=-31 C"), "grade.test_temperature"),
+        (("kv100=10 cst", "ccs=6000 cP", "ccs-at=-30 C", "ccs=3000 cP", "ccs-at=-30 C"), "reckon_grades.temperatures"),
+        (("kv100=10 cst", "mrv-at=-30 C"), "reckon_grades.temperatures"),
+        (("kv100=10 cst", "ccs=6000 cP", "ccs-at=-31 C"), "grade.test_temperature"),
         (("kv100=10 cst", "grade=75W-90"), "oil.grade_unknown"),
         (("kv100=-1 cst",), "range.outside"),
     ],

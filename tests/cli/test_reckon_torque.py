@@ -26,7 +26,7 @@ def test_a_scale_in_another_unit_gets_its_nearest_mark():
 
 
 def test_torque_plus_angle_is_passed_through_with_a_new_fastener():
-    found = answered("torque", "torque=40 N m", "angle=90 deg", "angle=45 deg", "to_yield=yes")
+    found = answered("torque", "torque=40 N m", "angle=90 deg", "angle=45 deg", "to-yield=yes")
     assert (found.results["angles_deg"], found.results["new_fastener"]) == ([90.0, 45.0], True)
     assert "always a new fastener" in told(found)
 

@@ -119,7 +119,7 @@ def test_fuel_is_read_from_a_fallen_viscosity_with_its_doubt():
     assert found.results["fuel_low_percent"] < found.results["fuel_percent"] < found.results["fuel_high_percent"]
     assert "gas chromatography" in told(found)
     assert "working value for diesel" in told(found)
-    assert "working value" not in told(answered("fuel-dilution", "fresh=12 cst", "used=9 cst", "fuel_kv=1.2 cst"))
+    assert "working value" not in told(answered("fuel-dilution", "fresh=12 cst", "used=9 cst", "fuel-kv=1.2 cst"))
 
 
 @pytest.mark.parametrize(("used", "words"), [("11.8 cst", "two samples of a sound oil"), ("12.5 cst", "has not thinned")])

@@ -45,6 +45,13 @@ UNITS = {
 NO_FIGURES = {"arrays"}
 """Modules that reckon nothing themselves: how numbers and arrays are told apart and refused."""
 NUMBER = re.compile(r"float|int|float \| None|int \| None")
+NUMERIC = re.compile(r"\b(?:float|int|Real|Reals|NDArray)\b")
+FINDINGS = "findings : Findings"
+"""Judges that add to the findings of a verdict get figures that the verdict has checked."""
+RANGE = re.compile(
+    r"\b(?:above|below|at least|at most|up to|from|between|not negative|positive|any|rising|whole|none?)\b|\d\s?(?:to|\.\.)\s?-?\d|\d",
+    re.IGNORECASE,
+)
 SECTION = re.compile(r"^([A-Z][A-Za-z ]+)\n-{3,}$", re.MULTILINE)
 PARAMETER = re.compile(r"^(\*{0,2}[a-z_][\w, *]*?)(?: : (.*))?$")
 UNIT = re.compile(r"\[([^\]]+)\]")
@@ -91,6 +98,8 @@ def faults(function: ast.FunctionDef, known: frozenset[str]) -> list[str]:
     found = sections(docstring)
     wrong = [] if found[""] else ["does not say what comes back"]
     arguments = [*function.args.posonlyargs, *function.args.args, *function.args.kwonlyargs]
+    if function.args.vararg is not None:
+        arguments.insert(len(function.args.posonlyargs) + len(function.args.args), function.args.vararg)
     arguments = [argument for argument in arguments if argument.arg not in ("self", "cls")]
     entries = described(found.get("Parameters", ""))
     if list(entries) != [argument.arg for argument in arguments]:
@@ -103,15 +112,38 @@ def faults(function: ast.FunctionDef, known: frozenset[str]) -> list[str]:
         annotation = ast.unparse(argument.annotation) if argument.annotation else ""
         if NUMBER.fullmatch(annotation) and argument in function.args.args + function.args.posonlyargs:
             wrong.append(f"{argument.arg}: a number that is not keyword-only")
-    if function.returns is not None and ast.unparse(function.returns) != "None" and "Returns" not in found:
+        if NUMERIC.search(annotation) and argument.arg in entries:
+            if written is None:
+                wrong.append(f"{argument.arg}: no unit in brackets ([-] for a bare number)")
+            if not RANGE.search(UNIT.split(entries[argument.arg], maxsplit=1)[-1]):
+                wrong.append(f"{argument.arg}: does not say in which range it is valid")
+    returned = ast.unparse(function.returns) if function.returns is not None else "None"
+    if returned != "None" and "Returns" not in found:
         wrong.append("has no Returns")
+    elif NUMERIC.search(returned) and not UNIT.search(found["Returns"]):
+        wrong.append("Returns: no unit in brackets ([-] for a bare number)")
+    numbers = [argument for argument in arguments if argument.annotation and NUMERIC.search(ast.unparse(argument.annotation))]
+    checked = [argument for argument in numbers if "any finite number" not in entries.get(argument.arg, "")]
+    if checked and FINDINGS not in docstring and "Raises" not in found:
+        wrong.append("takes numbers and has no Raises")
+    if not CITATION.findall(found.get("References", "")):
+        wrong.append("has no References")
     wrong += [f"cites {key}, which is not in the bibliography" for key in CITATION.findall(found.get("References", "")) if key not in known]
     return wrong
 
 
 def public(tree: ast.Module) -> list[ast.FunctionDef]:
-    """Return the public functions of a module."""
-    return [node for node in tree.body if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")]
+    """Return the public functions of a module, and the public methods of its public classes."""
+    classes = [node for node in tree.body if isinstance(node, ast.ClassDef) and not node.name.startswith("_")]
+    bodies = [tree.body, *(node.body for node in classes)]
+    return [
+        node
+        for body in bodies
+        for node in body
+        if isinstance(node, ast.FunctionDef)
+        and not node.name.startswith("_")
+        and not any(isinstance(decorator, ast.Name) and decorator.id == "property" for decorator in node.decorator_list)
+    ]
 
 
 def test_every_docstring_of_the_engineering_agrees_with_its_function() -> None:
@@ -136,7 +168,7 @@ def kinematic(*, kv40_mm2_s: float, temp_c: float, name: str = "") -> float:
     Parameters
     ----------
     kv40_mm2_s : float
-        Viscosity at 40 C [mm2/s].
+        Viscosity at 40 C [mm2/s], above 2.
     temp_c : float
         Temperature [C], -40 to 150.
     name : str
@@ -146,6 +178,11 @@ def kinematic(*, kv40_mm2_s: float, temp_c: float, name: str = "") -> float:
     -------
     float
         Viscosity [mm2/s].
+
+    Raises
+    ------
+    OutOfRangeError
+        If the temperature is outside its range.
 
     References
     ----------
@@ -174,6 +211,10 @@ def test_a_good_docstring_is_left_alone() -> None:
         ("*, kv40_mm2_s", "kv40_mm2_s"),
         ("    Returns\n    -------\n    float\n        Viscosity [mm2/s].\n", ""),
         ("Return the viscosity at a temperature.", ""),
+        ("[mm2/s], above 2.", "[mm2/s]."),
+        ("        Viscosity [mm2/s].\n", "        Viscosity.\n"),
+        ("    Raises\n    ------\n    OutOfRangeError\n        If the temperature is outside its range.\n", ""),
+        ("    References\n    ----------\n    astm_d341\n", ""),
     ],
 )
 def test_a_planted_drift_is_seen(before: str, after: str) -> None:

@@ -15,7 +15,7 @@ from twomarks.words import Reader, say
 if TYPE_CHECKING:
     from twomarks.cli.reckonings.calculation import Calculation, Given, Reckoned
 
-__all__ = ["reckon"]
+__all__ = ["quoted", "reckon"]
 
 
 @click.command()
@@ -38,7 +38,7 @@ def reckon(asking: Asking, name: str | None, given: tuple[str, ...], market: str
         _say_names(terminal, asking)
         return 0
     asked = calculation(name)
-    if not given and any(one.needed and one.default is None for one in asked.asked):
+    if not given:
         _say_asked(terminal, asking, asked)
         return 0
     from twomarks.cli.reckonings.calculation import given_for
@@ -113,14 +113,14 @@ def _say_asked(terminal: Terminal, asking: Asking, asked: Calculation) -> None:
             free=say("reckon.may_be_left_out") if free and one.default is None else None,
         )
         terminal.line(form)
-    needed = [one for one in asked.asked if one.needed and one.default is None]
-    values = " ".join(f"{one.key}={_quoted(one.shown)}" for one in needed)
     terminal.heading("reckon.example")
-    click.echo(f"  twomarks reckon {asked.name} {values}")
+    click.echo(f"  twomarks reckon {asked.name} {' '.join(map(quoted, asked.example_words))}")
 
 
-def _quoted(text: str) -> str:
-    return f'"{text}"' if any(sign in text for sign in " ;()&") else text
+def quoted(word: str) -> str:
+    """Return a word of a command line as a shell wants it."""
+    key, equals, value = word.partition("=")
+    return f'{key}{equals}"{value}"' if any(sign in value for sign in " ;()&") else word
 
 
 def _say_answer(terminal: Terminal, read: Given, answer: Reckoned) -> None:

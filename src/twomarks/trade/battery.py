@@ -128,7 +128,7 @@ def specific_gravity(*, charge_percent: Real) -> Real:
     Returns
     -------
     float or ndarray, shape (n,)
-        Specific gravity at 80 F, without unit.
+        Specific gravity at 80 F [-].
 
     Raises
     ------

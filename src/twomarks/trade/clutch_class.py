@@ -16,11 +16,11 @@ def clutch_classes_of(*, dynamic_friction_index: float, static_friction_index: f
     Parameters
     ----------
     dynamic_friction_index : float
-        Dynamic friction against the reference oils, 0 to 5.
+        Dynamic friction against the reference oils [-], 0 to 5.
     static_friction_index : float
-        Static friction against the reference oils, 0 to 5.
+        Static friction against the reference oils [-], 0 to 5.
     stop_time_index : float
-        Time to stop against the reference oils, 0 to 5.
+        Time to stop against the reference oils [-], 0 to 5.
 
     Returns
     -------

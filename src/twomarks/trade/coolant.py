@@ -133,7 +133,7 @@ def glycol_after_refills(*, start_percent: Real, new_percent: Reals, drained_per
     drained_percent : float or ndarray, shape (n,)
         What comes out each time, of the whole circuit [%], above 0, at most 100.
     times : int
-        How often, 0 to 50.
+        How often [-], 0 to 50.
 
     Returns
     -------
@@ -179,7 +179,7 @@ def refills_needed(*, start_percent: float, new_percent: float, drained_percent:
     Returns
     -------
     int
-        Number of refills, 0 where the target is met already.
+        Number of refills [-], 0 where the target is met already.
 
     Raises
     ------

@@ -40,7 +40,7 @@ class ExtremeFit:
         Returns
         -------
         float
-            The level.
+            The level [unit of the record].
 
         Raises
         ------
@@ -146,7 +146,7 @@ def extreme_fit(maxima: Sequence[float]) -> ExtremeFit:
     Parameters
     ----------
     maxima : sequence of float, shape (n,)
-        One maximum a year; for minima give their negatives. At least 10, not all equal.
+        One maximum a year [unit of the record]; for minima give their negatives. At least 10, not all equal.
 
     Returns
     -------
@@ -195,7 +195,7 @@ def return_level(maxima: Sequence[float], *, once_in_years: float) -> ReturnLeve
     Parameters
     ----------
     maxima : sequence of float, shape (n,)
-        One maximum a year; at least 10, not all equal.
+        One maximum a year [unit of the record]; at least 10, not all equal.
     once_in_years : float
         Mean number of years between two years that pass it [years], above 1.
 

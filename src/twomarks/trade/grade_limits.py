@@ -72,7 +72,7 @@ def misses(limits: Iterable[Limit], measured: Mapping[tuple[Measure, float | Non
     limits : iterable of Limit
         The limits, of one grade or of several.
     measured : mapping of (quantity, temperature in C or None) to float
-        The figures, each in the unit of its limit; positive, checked by the callers.
+        The figures [unit of the limit]; positive, checked by the callers.
 
     Returns
     -------

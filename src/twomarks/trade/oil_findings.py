@@ -22,7 +22,7 @@ def shown(*, value: float, unit: str) -> Value:
     Parameters
     ----------
     value : float
-        The figure, in `unit`; any finite number.
+        The figure [`unit`]; any finite number.
     unit : str
         A unit code.
 
@@ -143,7 +143,7 @@ class Findings:
         name : str
             Which margin.
         found, limit : float
-            The figure and its limit, in `unit`.
+            The figure and its limit [`unit`]; any finite numbers.
         unit : str
             Unit of both.
         source : str
@@ -151,7 +151,7 @@ class Findings:
         at_most : bool
             Whether the limit is an upper one.
         span : float, optional
-            What the margin is a share of, above 0; the limit itself where left out.
+            What the margin is a share of [`unit`], above 0, any finite number; the limit itself where left out.
 
         Returns
         -------

@@ -87,7 +87,7 @@ def assembly_preload(*, diameter_mm: Real, pitch_mm: Reals, yield_mpa: Reals, fr
     yield_mpa : float or ndarray, shape (n,)
         Yield strength Rp0.2 [MPa], 100 to 2000.
     friction : float or ndarray, shape (n,)
-        Coefficient of friction in the thread, 0.04 to 0.40.
+        Coefficient of friction in the thread [-], 0.04 to 0.40.
 
     Returns
     -------
@@ -132,7 +132,7 @@ def assembly_torque(*, diameter_mm: float, pitch_mm: float, yield_mpa: float, fr
     yield_mpa : float
         Yield strength Rp0.2 [MPa], 100 to 2000.
     friction : float
-        Coefficient of friction in thread and under the head, 0.04 to 0.40.
+        Coefficient of friction in thread and under the head [-], 0.04 to 0.40.
 
     Returns
     -------
@@ -176,7 +176,7 @@ def preload_short_form(*, torque_nm: Real, diameter_mm: Reals, nut_factor: Reals
     diameter_mm : float or ndarray, shape (n,)
         Nominal diameter [mm], 1 to 100.
     nut_factor : float or ndarray, shape (n,)
-        The factor K, 0.05 to 0.60; dry steel 0.18 to 0.27, oiled 0.10 to 0.26, zinc 0.17 to 0.35, stainless 0.30 to 0.50.
+        The factor K [-], 0.05 to 0.60; dry steel 0.18 to 0.27, oiled 0.10 to 0.26, zinc 0.17 to 0.35, stainless 0.30 to 0.50.
 
     Returns
     -------

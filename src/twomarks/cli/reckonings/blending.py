@@ -87,7 +87,7 @@ def _dilution(given: Given) -> Reckoned:
 
 
 def _thinned(given: Given) -> Reckoned:
-    fresh, kv_fuel = given.number("fresh"), given.number("fuel_kv")
+    fresh, kv_fuel = given.number("fresh"), given.number("fuel-kv")
     lines: list[Message] = []
     rows: list[dict[str, Any]] = []
     blend = None
@@ -110,7 +110,7 @@ def _thinned(given: Given) -> Reckoned:
 
 def _fuel_told(given: Given) -> Reckoned:
     fresh, used = given.number("fresh"), given.number("used")
-    found = fuel_from_viscosity(kv_fresh_mm2_s=fresh, kv_used_mm2_s=used, kv_fuel_mm2_s=given.number("fuel_kv"))
+    found = fuel_from_viscosity(kv_fresh_mm2_s=fresh, kv_used_mm2_s=used, kv_fuel_mm2_s=given.number("fuel-kv"))
     low, best, high = (float(value) for value in (found.low_percent, found.fuel_percent, found.high_percent))
     key = "fuel_told" if low > 0.0 else "fuel_within_spread" if best > 0.0 else "fuel_no_fall"
     line = say(
@@ -134,7 +134,7 @@ def _bands(kv: float, fresh: float) -> Message | None:
 
 
 def _fuel_taken(given: Given) -> tuple[Message, ...]:
-    return (say("reckon_blending.fuel_taken", kv=given.figure("fuel_kv")),) if given.where("fuel_kv") == DIESEL else ()
+    return (say("reckon_blending.fuel_taken", kv=given.figure("fuel-kv")),) if given.where("fuel-kv") == DIESEL else ()
 
 
 CALCULATIONS = (
@@ -165,7 +165,7 @@ CALCULATIONS = (
             Asked("fresh", "kinematic viscosity", "12 mm2/s"),
             Asked("fuel", "share", "5 %", needed=False),
             Asked("used", "kinematic viscosity", "10.4 mm2/s", needed=False),
-            Asked("fuel_kv", "kinematic viscosity", default=DIESEL, needed=False),
+            Asked("fuel-kv", "kinematic viscosity", default=DIESEL, needed=False),
         ),
     ),
 )

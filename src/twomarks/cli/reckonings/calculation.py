@@ -153,15 +153,24 @@ class Reckoned:
 
 @dataclass(frozen=True, slots=True)
 class Calculation:
-    """A calculation by name: what it asks for, and the function that answers."""
+    """A calculation by name: what it asks for, and the function that answers.
+
+    `example` are words that it answers, where those of the needed values alone do not do.
+    """
 
     name: str
     reckon: Callable[[Given], Reckoned]
     asked: tuple[Asked, ...]
+    example: tuple[str, ...] = ()
     by_key: Mapping[str, Asked] = field(init=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "by_key", MappingProxyType({one.key: one for one in self.asked}))
+
+    @property
+    def example_words(self) -> tuple[str, ...]:
+        """The words of a command line that the calculation answers."""
+        return self.example or tuple(f"{one.key}={one.shown}" for one in self.asked if one.needed and one.default is None)
 
 
 def given_for(calculation: Calculation, words: Sequence[str], *, market: str | None, decimal: str | None, on: dt.date) -> Given:

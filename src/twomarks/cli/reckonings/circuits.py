@@ -116,7 +116,7 @@ def _gear_oil(given: Given) -> Reckoned:
         asked=given.text("asked"),
         label=given.text("label"),
         unit=cast("Any", given.text("unit")),
-        has_limited_slip=given.flag("limited_slip"),
+        has_limited_slip=given.flag("limited-slip"),
     )
     verdict = say(f"reckon_circuits.gear_oil_{found.state.replace(' ', '_')}", label=given.text("label"), asked=given.text("asked"))
     sources = ("api_1560_copies", "gear_oil_yellow_metal", "sae_2007_01_1988")
@@ -127,7 +127,7 @@ def _tyre(given: Given) -> Reckoned:
     """Answer with what the gauge reads on the same tyre at another temperature, and at another height."""
     from twomarks.trade.tyres import air_pressure, tyre_pressure
 
-    height_km, to_height_km = given.optional("height") or 0.0, given.optional("to_height")
+    height_km, to_height_km = given.optional("height") or 0.0, given.optional("to-height")
     air_bar = air_pressure(height_m=1000.0 * height_km)
     to_air_bar = air_bar if to_height_km is None else air_pressure(height_m=1000.0 * to_height_km)
     found = tyre_pressure(
@@ -143,7 +143,7 @@ def _tyre(given: Given) -> Reckoned:
         at=given.figure("at"),
         to=given.figure("to"),
         found=Figure(found, "bar"),
-        height=_as_typed(given, "to_height") if given.has("to_height") else None,
+        height=_as_typed(given, "to-height") if given.has("to-height") else None,
     )
     results = {"pressure_bar": found, "air_bar": air_bar, "to_air_bar": to_air_bar}
     sources = ("tyre_gas_law", "standard_atmosphere") if height_km or to_height_km is not None else ("tyre_gas_law",)
@@ -228,7 +228,7 @@ CALCULATIONS = (
             Asked("asked", "text", "GL-4"),
             Asked("label", "text", "SAE 75W-90, API GL-5"),
             Asked("unit", "choice", "gearbox", choices=("gearbox", "axle", "transfer case")),
-            Asked("limited_slip", "yes or no", "no", needed=False),
+            Asked("limited-slip", "yes or no", "no", needed=False),
         ),
     ),
     Calculation(
@@ -239,7 +239,7 @@ CALCULATIONS = (
             Asked("at", "temperature", "70 F"),
             Asked("to", "temperature", "20 F"),
             Asked("height", "distance", "500 m", needed=False),
-            Asked("to_height", "distance", "2000 m", needed=False),
+            Asked("to-height", "distance", "2000 m", needed=False),
         ),
     ),
     Calculation(

@@ -17,7 +17,7 @@ from twomarks.words import Figure, Message, say
 __all__ = ["CALCULATIONS"]
 
 ENGINE, GEAR = "engine", "gear"
-ONLY_ENGINE, ONLY_GEAR = ("hths", "ccs", "ccs_at", "mrv", "mrv_at"), ("cold",)
+ONLY_ENGINE, ONLY_GEAR = ("hths", "ccs", "ccs-at", "mrv", "mrv-at"), ("cold",)
 
 
 def _grade(given: Given) -> Reckoned:
@@ -116,9 +116,9 @@ def _gear_near(kv100: float) -> tuple[str, ...]:
 
 def _by_temperature(given: Given, key: str) -> dict[float, float]:
     """Return the figures under `key` by the temperatures that go with them, in the order given."""
-    figures, temperatures = given.numbers(key), given.numbers(f"{key}_at")
+    figures, temperatures = given.numbers(key), given.numbers(f"{key}-at")
     if len(figures) != len(temperatures) or len(set(temperatures)) != len(temperatures):
-        raise InputError("reckon_grades.temperatures", where=key, found=len(temperatures), expected=len(figures), example=f"{key}_at")
+        raise InputError("reckon_grades.temperatures", where=key, found=len(temperatures), expected=len(figures), example=f"{key}-at")
     return dict(zip((round(temp_c, 6) for temp_c in temperatures), figures, strict=True))
 
 
@@ -203,9 +203,9 @@ CALCULATIONS = (
             Asked("kv100", "kinematic viscosity", "11.9 mm2/s"),
             Asked("hths", "dynamic viscosity", "3.5 mPa.s", needed=False),
             Asked("ccs", "dynamic viscosity", "6200 mPa.s", needed=False, many=True),
-            Asked("ccs_at", "temperature", "-30 C", needed=False, many=True),
+            Asked("ccs-at", "temperature", "-30 C", needed=False, many=True),
             Asked("mrv", "dynamic viscosity", "25000 mPa.s", needed=False, many=True),
-            Asked("mrv_at", "temperature", "-35 C", needed=False, many=True),
+            Asked("mrv-at", "temperature", "-35 C", needed=False, many=True),
             Asked("cold", "temperature", "-42 C", needed=False),
             Asked("grade", "text", "5W-30", needed=False),
             Asked("of", "choice", default=ENGINE, needed=False, choices=(ENGINE, GEAR)),

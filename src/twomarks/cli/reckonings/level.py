@@ -313,6 +313,7 @@ CALCULATIONS = (
             Asked("filter", "volume", "0.3 L", needed=False),
             *READ_HOW,
         ),
+        example=("between-marks=1.1 L",),
     ),
     Calculation(
         "level",
@@ -333,6 +334,7 @@ CALCULATIONS = (
             Asked("source", "choice", default="memory", choices=KINDS_OF_SOURCE),
             Asked("density", "density", "860 kg/m3", default="860 kg/m3"),
         ),
+        example=("full=4.7 L", "between-marks=1.1 L", "reading=3/4"),
     ),
     Calculation(
         "oil-use",

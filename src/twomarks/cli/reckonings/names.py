@@ -64,7 +64,7 @@ def line_key(name: str) -> str:
 
 def asks_key(name: str, key: str) -> str:
     """Return the key of the words that say what `key` of a calculation means."""
-    return f"{_prefix(name)}.asks_{_key(name)}_{key}"
+    return f"{_prefix(name)}.asks_{_key(name)}_{_key(key)}"
 
 
 def _prefix(name: str) -> str:

@@ -35,7 +35,7 @@ def _torque(given: Given) -> Reckoned:
         lines += [mark.reason, say("reckon_torque.range_not_asked")]
         results |= _mark_results(mark, given.quantity("graduation").unit)
         sources.append("iso_6789")
-    angles, to_yield = given.numbers("angle"), bool(given.flag("to_yield"))
+    angles, to_yield = given.numbers("angle"), bool(given.flag("to-yield"))
     if angles or to_yield:
         tightened = tightening(torque_nm=torque_nm, angles_deg=angles, to_yield=to_yield)
         lines += tightened.steps
@@ -160,7 +160,7 @@ def _thread(given: Given) -> Reckoned:
             property_class=given.text("class"),
             part=given.text("part"),
             is_oiled=bool(given.flag("oiled")),
-            by_angle=bool(given.flag("by_angle")),
+            by_angle=bool(given.flag("by-angle")),
         )
         lines.append(check.reason)
         results["check"] = check.state
@@ -180,7 +180,7 @@ CALCULATIONS = (
             GRADUATION,
             TOLERANCE,
             Asked("angle", "angle", "90 deg", needed=False, many=True),
-            Asked("to_yield", "yes or no", "yes", needed=False),
+            Asked("to-yield", "yes or no", "yes", needed=False),
         ),
     ),
     Calculation("wrench", _wrench, (TORQUE, Asked("low", "torque", "20 N m"), Asked("high", "torque", "110 N m"), GRADUATION, TOLERANCE)),
@@ -206,7 +206,7 @@ CALCULATIONS = (
             Asked("material", "text", "steel", needed=False),
             Asked("class", "text", "8.8", needed=False),
             Asked("oiled", "yes or no", "no", needed=False),
-            Asked("by_angle", "yes or no", "no", needed=False),
+            Asked("by-angle", "yes or no", "no", needed=False),
             Asked("drive", "text", "hex socket 17 mm", needed=False),
         ),
     ),
