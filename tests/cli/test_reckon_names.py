@@ -70,3 +70,11 @@ def test_a_converted_value_is_echoed_in_both_units(shell: Shell) -> None:
     done = shell.run("reckon", "volume-at", "volume=7 US qt", "from=-12 F", "to=90 C", "density=860 kg/m3")
     assert "volume: 7\u00a0US qt = 6.62\u00a0L" in done.out
     assert "from: \u221212\u00a0°F = \u221224.4\u00a0°C" in done.out
+
+
+def test_without_a_home_the_answer_is_in_the_units_that_were_typed(tmp_path: Path) -> None:
+    # Source of the figures: a list of 2002, 20 psi at 70 F reads 18.7 psi at 50 F (status a2).
+    done = once(tmp_path / "home", "reckon", "tyre", "pressure=20 psi", "at=70 F", "to=50 F")
+    assert "18.7\u00a0psi" in done.out
+    metric = once(tmp_path / "home", "reckon", "tyre", "pressure=20 psi", "at=70 F", "to=50 F", "--market", "metric")
+    assert "1.29\u00a0bar" in metric.out

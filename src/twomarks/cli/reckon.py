@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
@@ -32,7 +33,8 @@ def reckon(asking: Asking, name: str | None, given: tuple[str, ...], market: str
     twomarks reckon viscosity-index kv40="73.3 mm2/s" kv100="8.86 mm2/s"
     twomarks reckon tyre pressure="32 psi" at="70 F" to="20 F"
     """
-    reader = Reader.of(market) if market else _own_reader(asking)
+    own = None if market else _own_reader(asking)
+    reader = own or Reader.of(market or "metric")
     terminal = Terminal(reader)
     if name is None:
         _say_names(terminal, asking)
@@ -45,6 +47,9 @@ def reckon(asking: Asking, name: str | None, given: tuple[str, ...], market: str
 
     read = given_for(asked, given, market=reader.market, decimal=reader.decimal, on=asking.today())
     answer = asked.reckon(read)
+    if own is None and market is None:
+        reader = _in_typed_units(reader, read)
+        terminal = Terminal(reader)
     if asking.as_json:
         _say_json(asking, asked, read, answer, reader)
     else:
@@ -52,16 +57,22 @@ def reckon(asking: Asking, name: str | None, given: tuple[str, ...], market: str
     return answer.exit_code
 
 
-def _own_reader(asking: Asking) -> Reader:
-    """Return how the asking person reads where a home is kept; the calculations need none and make none."""
+def _own_reader(asking: Asking) -> Reader | None:
+    """Return how the asking person reads, None where no home is kept: the calculations need none and make none."""
     from twomarks.keeping.home import home_of
 
     if asking.household is None and asking.person is None and not home_of(asking.home).database.exists():
-        return asking.reader()
+        return None
     scope = asking.scope()
     from twomarks.keeping import questions
 
     return questions.reader(scope)
+
+
+def _in_typed_units(reader: Reader, read: Given) -> Reader:
+    """Return a reader whom nobody knows, with the units that they typed."""
+    typed = {one.quantity.kind: one.quantity.unit for one in read.typed if one.quantity is not None and not one.is_default}
+    return replace(reader, units={**reader.units, **typed})
 
 
 def _say_names(terminal: Terminal, asking: Asking) -> None:

@@ -172,7 +172,7 @@ _UNITS = (
     _unit("F", "temperature", Fraction(5, 9), "°F", 0, "f", "°f", "degf", "deg f", offset=Fraction(-160, 9)),
     _unit("bar", "pressure", 1, "bar", 2, "bar"),
     _unit("kPa", "pressure", Fraction(1, 100), "kPa", 0, "kpa"),
-    _unit("psi", "pressure", LBF / INCH**2 / 100000, "psi", 0, "psi", "lbf/in2", "lbf/in²"),
+    _unit("psi", "pressure", LBF / INCH**2 / 100000, "psi", 1, "psi", "lbf/in2", "lbf/in²"),
     _unit("N.m", "torque", 1, "N·m", 1, "n·m", "nm", "n.m", "n m", "n*m", "n-m", "newton metre", "newton metres", "newton meter"),
     Unit(
         "lbf.ft",

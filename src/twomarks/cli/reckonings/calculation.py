@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal, cast
@@ -59,6 +59,7 @@ class Typed:
     text: str
     value: Value
     quantity: units.Quantity | None = None
+    is_default: bool = False
 
     @property
     def figure(self) -> Figure | None:
@@ -197,7 +198,7 @@ def given_for(calculation: Calculation, words: Sequence[str], *, market: str | N
         if asked.key in seen:
             continue
         if asked.default is not None:
-            typed.append(_read(asked, asked.default, market=market, decimal="."))
+            typed.append(replace(_read(asked, asked.default, market=market, decimal="."), is_default=True))
         elif asked.needed:
             faults.append(
                 InputError("reckon.missing", where=calculation.name, found=asked.key, example=f"{asked.key}={_quoted(asked.shown)}")
