@@ -199,6 +199,7 @@ def test_the_faults_of_a_move_come_with_those_of_its_step() -> None:
     ("text", "found"),
     [
         ("Tighten to 35 N·m now.", ("35 N·m",)),
+        ("Tighten to 30 lbf ft.", ("30 lbf ft",)),
         ("Pour 4.3 L in.", ("4.3 L",)),
         ("Pour 5 qt in.", ("5 qt",)),
         ("Wait 10 min.", ("10 min",)),

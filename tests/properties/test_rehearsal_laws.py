@@ -21,7 +21,6 @@ GEAR_KEYS = ("manual-gearbox-oil", "transfer-case-oil", "axle-oil")
 KEYS = (*OIL_KEYS, *GEAR_KEYS, "coolant", "brake-fluid")
 NOT_PROTECTING = {
     "air-set": "the car and the 4x4 stand on steel springs; tested on air springs",
-    "park": "brake and gear, which hold it, are moves of their own",
     "rinse": "what was spilled is wiped once more before the engine runs",
     "fill-up": "nothing to fill up where the level is high enough",
     "caps-off": "no hose goes on over a cap",

@@ -71,8 +71,8 @@ def lacks_of(procedure: Procedure, sheet: VehicleSheet, roles: Mapping[str, str]
         what = say("procedure.lack_role", role=Wording(role.name))
         found[key] = Lack(path=key, what=what, where_to_find=_where("", role.kind), grade="damage")
     for move in (move for step in steps for move in step.moves):
-        if move.action == "tighten" and move.amount_path and move.amount is None:
-            fact = move.amount_path.rpartition(".")[2]
+        fact = move.amount_path.rpartition(".")[2]
+        if move.action == "tighten" and fact in HARM_OF_FACT and move.amount is None:
             name = move.things[0]
             found.setdefault(move.amount_path, _lack(move.amount_path, Wording(procedure.roles[name].name), fact))
     for name, fact in _wanted(procedure):

@@ -8,6 +8,9 @@ from twomarks.procedures.state import State
 
 __all__: list[str] = []
 
+_SHORTEST_TO_THERMOSTAT_MIN = 5.0
+"""No engine has opened its thermostat before that from cold; common practice, no source."""
+
 
 def _run(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("engine", "running", by=step.id)
@@ -21,6 +24,7 @@ def _run(state: State, step: BoundMove, bound: Bound) -> None:
             state.set(f"run after fill:{role}", bool(state.get(f"filled:{role}")), by=step.id)
     for role in bound.of_sort("coolant"):
         state.set(f"heat:{role}", "hot", by=step.id)
+        state.set("measured:mixture", None, by=step.id)
 
 
 @effect("warm")
@@ -34,7 +38,7 @@ def _warm(state: State, step: BoundMove, bound: Bound) -> None:
 def _run_engine(state: State, step: BoundMove, bound: Bound) -> None:
     _run(state, step, bound)
     state.set("lamp", "watched" if "lamp" in step.things else None, by=step.id)
-    if step.manner == "to thermostat":
+    if step.manner == "to thermostat" and step.wait_min >= _SHORTEST_TO_THERMOSTAT_MIN:
         state.set("thermostat", "opened", by=step.id)
 
 

@@ -36,6 +36,8 @@ def _into_pan(state: State, step: BoundMove, bound: Bound, role: str, litres: fl
     stream = bound.circuits[role].stream
     holds = state.get("pan holds")
     state.add("litres:pan", litres, by=step.id)
+    if state.get("measured:pan"):
+        state.set("measured:pan", None, by=step.id)
     state.set("pan holds", stream if holds in ("nothing", stream) else "mixed", by=step.id)
     state.set(f"old:{role}", "in the pan", by=step.id)
 
@@ -56,6 +58,7 @@ def _pour(state: State, step: BoundMove, bound: Bound) -> None:
             state.set(f"filled:{role}", True, by=step.id)
         if bound.circuits[role].sort in ("coolant", "brake"):
             state.set("spills", "possible", by=step.id)
+        state.set("measured:poured", None, by=step.id)
         state.set(f"since pour:{role}", 0.0, by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
 

@@ -9,13 +9,17 @@ from twomarks.procedures.state import Known, State
 
 __all__: list[str] = []
 
+_SHORTEST_COOL_MIN = 60.0
+"""Nothing that ran hot is cold to the hand before that; common practice, no source."""
+
 
 @effect("wait")
 def _wait(state: State, step: BoundMove, bound: Bound) -> None:
     state.set("waited", step.wait_min, by=step.id)
     if step.manner == "asleep":
         state.set("asleep", True, by=step.id)
-    if step.manner == "cold":
+    since_stop = state.number("since stop")
+    if step.manner == "cold" and since_stop is not None and since_stop + step.wait_min >= _SHORTEST_COOL_MIN:
         for role in bound.circuits:
             state.set(f"heat:{role}", "cold", by=step.id)
 
@@ -76,9 +80,17 @@ def _pedal_now(state: State) -> Known:
     return "firm" if state.get("pedal") in ("firm, engine off", "firm") else None
 
 
+def _mixed_and_cold(state: State, bound: Bound) -> bool:
+    heats = [state.get(f"heat:{role}") for role in bound.of_sort("coolant")]
+    return state.get("engine") == "off" and set(heats) <= {"cold"}
+
+
 @effect("measure")
 def _measure(state: State, step: BoundMove, bound: Bound) -> None:
     for thing in step.things:
+        if thing == "mixture":
+            state.set("measured:mixture", True if _mixed_and_cold(state, bound) else None, by=step.id)
+            continue
         role = bound.engine_oil if thing == "dipstick" else thing
         if role not in bound.circuits:
             running = thing == "charging_voltage" and state.get("engine") != "running"

@@ -79,6 +79,18 @@ def _bled(moment: Moment) -> Outcome:
     return shown()
 
 
+def _bleeds_cooling(moment: Moment) -> bool:
+    coolant = moment.bound.of_sort("coolant")
+    return bool(coolant) and acting("bleed", on=coolant)(moment)
+
+
+def _filled(moment: Moment) -> Outcome:
+    for role in moment.bound.of_sort("coolant"):
+        if role in moment.step.things and not moment.state.get(f"filled:{role}"):
+            return violated(thing=role)
+    return shown()
+
+
 def _read_cold(moment: Moment) -> Outcome:
     for role in drained(moment, "coolant"):
         outcome = must(f"reading:{role}", "good")(moment)
@@ -96,6 +108,7 @@ RULES = (
     Rule(id="mixture_known", family="cooling", grade="damage", when=_pours, holds=_mixture_known),
     Rule(id="heater_open", family="cooling", grade="damage", when=_runs_refilled, holds=must("heater", "open")),
     Rule(id="coolant_bled", family="cooling", grade="damage", when=_runs_refilled, holds=_bled),
+    Rule(id="bled_while_filled", family="cooling", grade="omission", when=_bleeds_cooling, holds=_filled),
     Rule(id="coolant_filled", family="cooling", grade="damage", when=_runs_refilled, holds=_full, protects=True),
     Rule(id="coolant_cap_on", family="cooling", grade="harm", when=_runs_or_ends, holds=must("coolant_tank", "shut"), protects=True),
     Rule(id="thermostat", family="cooling", grade="damage", when=_moves_refilled, holds=must("thermostat", "opened")),

@@ -19,5 +19,6 @@ RULES = (
     Rule(id="drive_chocks", family="moving", grade="damage", when=_driving, holds=must("chocks", "away")),
     Rule(id="drive_bonnet", family="moving", grade="harm", when=_driving, holds=must("bonnet", "shut"), protects=True),
     Rule(id="drive_tray", family="moving", grade="damage", when=_driving, holds=must("undertray", "on")),
+    Rule(id="parked_level", family="moving", grade="advice", when=_driven, holds=must("ground", "hard and level")),
     Rule(id="parked", family="moving", grade="harm", when=_driven, holds=must_all(("brake", "gear"), "on", "in"), protects=True),
 )

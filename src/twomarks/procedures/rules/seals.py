@@ -42,6 +42,18 @@ def _one_new_seal(moment: Moment) -> Outcome:
     return shown()
 
 
+def _fits_seal(moment: Moment) -> bool:
+    return acting("fit")(moment) and bool(set(moment.step.things) & moment.bound.seals)
+
+
+def _owner_out(moment: Moment) -> Outcome:
+    for seal in sorted(set(moment.step.things) & moment.bound.seals):
+        owner = moment.bound.procedure.roles[seal].of or ""
+        if moment.bound.kinds.get(owner) == "fastening" and moment.state.get(f"fastening:{owner}") != "out":
+            return violated(thing=seal, part=moment.bound.name(seal))
+    return shown()
+
+
 def _new_filter(moment: Moment) -> Outcome:
     for role in sorted(moment.bound.filters):
         variable = f"part:{role}"
@@ -95,6 +107,7 @@ RULES = (
     Rule(id="ring_oiled", family="filter and seals", grade="damage", when=_closes_filter, holds=_oiled),
     Rule(id="filter_loose", family="filter and seals", grade="omission", when=_takes_filter, holds=_filter_loose),
     Rule(id="one_new_seal", family="filter and seals", grade="damage", when=_closes, holds=_one_new_seal),
+    Rule(id="seal_before_plug", family="filter and seals", grade="omission", when=_fits_seal, holds=_owner_out),
     Rule(id="new_part", family="filter and seals", grade="damage", when=_fits_filter, holds=_is_new),
     Rule(id="element_in", family="filter and seals", grade="damage", when=_fits_cap, holds=_new_filter),
     Rule(id="new_filter", family="filter and seals", grade="damage", when=_pours_after_drain, holds=_new_filter),
