@@ -23,6 +23,7 @@ PAGES = [
     "/daybook/Alder/",
     "/daybook/Alder/enter/",
     "/daybook/Alder/level/",
+    "/daybook/Alder/noticed/",
     "/start/",
     "/start/Alder/",
     "/settings/",

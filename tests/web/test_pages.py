@@ -28,6 +28,7 @@ PATHS = [
     "/daybook/Alder/",
     "/daybook/Alder/enter/",
     "/daybook/Alder/level/",
+    "/daybook/Alder/noticed/",
     "/daybook/Alder/odometer/",
     "/start/",
     "/start/Alder/",

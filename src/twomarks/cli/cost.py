@@ -111,7 +111,7 @@ def _a_year(interval: IntervalCost, item: str, currency: str) -> Message:
         each=_money(interval.each, currency),
         times=f"{interval.times_a_year:.1f}",
         a_year=_money(interval.a_year, currency),
-        first=say(f"answer.binds_{interval.first}"),
+        first=say(f"due.binds_{interval.first}"),
     )
 
 

@@ -9,7 +9,7 @@ import click
 
 from twomarks.cli.options import Asking, asks, day_type, kept_vehicle_option
 from twomarks.cli.said import Script, Speaker, Terminal
-from twomarks.words import Figure, Message, Reader, say
+from twomarks.words import Figure, Reader, say
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -145,6 +145,8 @@ def say_due(
 
     Items of `general` practice go by the names that they are asked about under.
     """
+    from twomarks.planning.due.said import what_drives
+
     if not items:
         terminal.line(say("answer.no_items"))
     for item in items:
@@ -152,22 +154,11 @@ def say_due(
         state = say(f"answer.state_{item.state.replace(' ', '_')}")
         name = say(f"general.{item.item}") if general else item.name
         terminal.line(say(key, item=name, state=state, likely=item.likely, opens=item.opens, closes=item.closes))
-        if drives and item.binds:
-            terminal.line(_drives(item), indent=4)
+        if drives and (driven := what_drives(item)) is not None:
+            terminal.line(driven, indent=4)
         if by is not None and (chance := item.chance_by(by)) is not None:
             terminal.line(say("answer.chance_by", chance=Figure(100 * chance, "%"), day=by), indent=4)
         if reasons:
             terminal.lines(item.reasons)
         if settles:
             terminal.lines(say("answer.settles", what=what) for what in item.settles)
-
-
-def _drives(item: DueItem) -> Message:
-    """Say which limit comes first, and what is left of it."""
-    over = item.days_left is not None and item.days_left < 0
-    left = None if item.left is None or item.left.unit == "day" else item.left
-    if left is not None and over:
-        left = None if float(left.value) > 0 else Figure(-float(left.value), left.unit, left.source)
-    days = None if item.days_left is None else Figure(abs(item.days_left), "day")
-    key = "answer.over" if over else "answer.left"
-    return say(key, what=say(f"answer.binds_{item.binds}"), place=item.bounds[0].place or None, left=left, days=days)

@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 
-from twomarks.web.look.typed import DayField, LevelField, QuantityField, TypedForm
+from twomarks.web.look.typed import DayField, LevelField, MoneyField, QuantityField, TypedForm
 from twomarks.words import render, say
 
 __all__ = ["EntryForm", "LevelForm", "OdometerForm"]
@@ -20,7 +20,10 @@ class EntryForm(TypedForm):
     day = DayField()
     odometer = QuantityField(kind="distance", example="61240", max_length=40)
     items = forms.MultipleChoiceField(required=False, widget=forms.CheckboxSelectMultiple)
+    snags = forms.MultipleChoiceField(required=False, widget=forms.CheckboxSelectMultiple)
     title = forms.CharField(required=False, max_length=200)
+    minutes = QuantityField(kind="duration", example="50", required=False, max_length=40)
+    cost = MoneyField(required=False, max_length=40)
     product = forms.ChoiceField(required=False)
     volume_in = QuantityField(kind="volume", example="4.1", required=False, max_length=40)
     volume_out = QuantityField(kind="volume", example="4.0", required=False, max_length=40)
@@ -35,18 +38,20 @@ class EntryForm(TypedForm):
         items: dict[str, str],
         products: dict[str, str],
         cans: dict[str, str],
+        snags: dict[str, str],
         odometer_unit: str,
         **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
         self.fields["items"].choices = list(items.items())  # type: ignore[attr-defined]
+        self.fields["snags"].choices = list(snags.items())  # type: ignore[attr-defined]
         self.fields["product"].choices = [("", "none of these"), *products.items()]  # type: ignore[attr-defined]
         self.fields["can"].choices = [("", "no can"), *cans.items()]  # type: ignore[attr-defined]
         self.fields["odometer"].default_unit = odometer_unit  # type: ignore[attr-defined]
 
     def clean(self) -> dict[str, Any]:
         said = super().clean() or {}
-        if not said.get("items") and not said.get("title") and not self.errors.get("items"):
+        if not said.get("items") and not said.get("title") and not said.get("snags") and not self.errors.get("items"):
             self.add_error("items", render(say("web.needed", expected=say("web.something_done")), self.reader))
         return said
 

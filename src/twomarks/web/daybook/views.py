@@ -57,6 +57,8 @@ def vehicle_page(request: HttpRequest, vehicle: str) -> HttpResponse:
         "check": check,
         "check_picture": stick(reading=check.permille / 1000, text="read") if check else None,
         "level_checks": [{"check": one, "share": f"{one.permille / 10:.0f} %"} for one in book.level_checks],
+        "snags": questions.snags(visit.scope, vehicle),
+        "measured": _measured(visit, sheet),
         "follow_ups": (*questions.follow_ups(visit.scope, vehicle, still_open=True), *(one for one in book.follow_ups if one.done_on)),
         "flags": judged.flags,
         "used": judged.used,
@@ -65,6 +67,16 @@ def vehicle_page(request: HttpRequest, vehicle: str) -> HttpResponse:
         "title_block": TitleBlock(vehicle=sheet.name, counter=Figure(last.value, "km") if last else None, day=visit.today),
     }
     return render(request, "daybook/vehicle.html", figures)
+
+
+def _measured(visit: Visit, sheet: VehicleSheet) -> list[dict[str, Any]]:
+    """Return the last measured values, the newest first."""
+    found = []
+    for one in questions.measurements(visit.scope, sheet.name)[: -READINGS_SHOWN - 1 : -1]:
+        item = sheet.items.get(one.item)
+        what = (item.measured.what if item and item.measured else "") or (item.name if item else "") or one.item.replace("_", " ")
+        found.append({"day": one.day, "what": what, "place": one.place, "figure": Figure(one.value, units.KINDS[one.kind].core)})
+    return found
 
 
 def _figures(entry: Entry) -> list[tuple[str, Figure]]:
@@ -96,6 +108,7 @@ def enter(request: HttpRequest, vehicle: str) -> HttpResponse:
         items={key: item.name for key, item in sheet.items.items()},
         products={key: oil.name for key, oil in shelf.oils.items()} if shelf else {},
         cans={key: can.name for key, can in shelf.cans.items()} if shelf else {},
+        snags={str(snag.root): snag.what.capitalize() for snag in questions.snags(visit.scope, vehicle)},
         odometer_unit=_odometer_unit(sheet),
     )
     if request.method == "POST" and form.is_valid() and _kept_entry(visit, vehicle, form, card, sheet):
@@ -143,6 +156,10 @@ def _kept_entry(visit: Visit, vehicle: str, form: EntryForm, card: JobCard | Non
         level_permille=said["level"],
         card=UUID(card.id) if card else None,
         note=said["note"],
+        cost_minor=said["cost"][0] if said["cost"] else None,
+        currency=said["cost"][1] if said["cost"] else "",
+        minutes=max(1, round(said["minutes"].core)) if said["minutes"] else None,
+        snags=tuple(UUID(root) for root in said["snags"]),
     )
     try:
         record_work(visit.scope, vehicle, worked, force=said["anyway"], today=visit.today)

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from twomarks.keeping import questions
 from twomarks.planning.due import BEFORE, IN_WINDOW, NOT_KNOWN, PAST, DueItem
+from twomarks.planning.due.said import what_drives
 from twomarks.web.look.pictures import LyingRange, Timescale, lying_range, short_day, timescale
 from twomarks.web.visit import TitleBlock, visit_of
 from twomarks.words import Message, Reader, Wording, say
@@ -41,6 +42,11 @@ class DueLine:
     def name(self) -> Message | Wording:
         """The item's own name; one of general practice is named by its question."""
         return say(f"general.{self.item.item}") if self.general else Wording(self.item.name)
+
+    @property
+    def drives(self) -> Message | None:
+        """Which limit comes first, and what is left of it."""
+        return what_drives(self.item)
 
     @property
     def later(self) -> bool:
@@ -122,6 +128,8 @@ def page(request: HttpRequest) -> HttpResponse:
             {"check": check, "vehicle": names.get(check.vehicle, check.vehicle)}
             for check in questions.follow_ups(visit.scope, still_open=True)
         ],
+        "snags": [{"snag": snag, "vehicle": names.get(snag.vehicle, snag.vehicle)} for snag in questions.snags(visit.scope)],
+        "fleet": [vehicle.name for vehicle in fleet],
         "title_block": TitleBlock(day=visit.today),
     }
     return render(request, "due/page.html", figures)

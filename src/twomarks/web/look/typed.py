@@ -12,7 +12,7 @@ from twomarks import units
 from twomarks.errors import InputError
 from twomarks.words import Message, Reader, date_text, message_of, render, say
 
-__all__ = ["DayField", "LevelField", "QuantityField", "TypedForm", "level_choices"]
+__all__ = ["DayField", "LevelField", "MoneyField", "QuantityField", "TypedForm", "level_choices"]
 
 
 class TypedForm(forms.Form):
@@ -72,6 +72,16 @@ class QuantityField(_Typed):
 
     def expected(self) -> Message | str:
         return f"{self.example} {units.UNITS[self.unit()].shown}"
+
+
+class MoneyField(_Typed):
+    """An amount of money in whole minor units with its currency; a bare number is in the reader's own."""
+
+    def read(self, text: str) -> tuple[int, str]:
+        return units.minor_of(text, currency=self.reader.currency, decimal=self.reader.decimal)
+
+    def expected(self) -> Message | str:
+        return f"31.50 {self.reader.currency}"
 
 
 class DayField(_Typed):
