@@ -10,7 +10,7 @@ from twomarks.procedures.write_ups.vocabulary import Noun, Verb, vocabulary
 
 __all__ = ["WEAK_STATES", "Before", "head_of_cause", "state_of", "thing_and_action", "verbs_for"]
 
-WEAK_STATES = ("out", "off", "up", "down", "in", "on", "back", "under", "underneath", "together", "away")
+WEAK_STATES = ("out", "off", "up", "down", "in", "on", "back", "under", "underneath", "behind", "beneath", "together", "away")
 """Particles that say where a thing is, and give way to a word that says how it is ("tight", "open")."""
 _TURNED = frozenset(("screw", "thread", "spin", "wind", "twist"))
 _JOINED = ("and", "then", ",", "and then", ", and")
@@ -66,32 +66,35 @@ def thing_and_action(clause: Clause, verb: Verb, context: Context, before: Befor
         return (always, verb.does) if always is not None and over else (None, "")
     if verb.caused and clause.cause is None and not any(one.kind == "duration" for one in clause.figures):
         return None, ""
-    if plain == "clean" and clause.pronoun and context.here and known[context.here[-1]].kind == "fluid":
+    around = any(one.after in ("round", "around", "on", "over") for one in clause.named)
+    if plain == "clean" and around and clause.pronoun and context.here and known[context.here[-1]].kind == "fluid":
         plain = "oil"
     if verb.only == "nothing":
         return None, "wait"
     if plain == "drive" and (clause.verb is None or clause.verb.only == "vehicle" or verb.rest):
         return known["vehicle"], "drive"
-    if plain in ("warm", "record", "prime", "bleed") and verb.alone in known:
+    if plain in ("warm", "record", "prime") and verb.alone in known:
         alone = known[verb.alone]
         if plain == "warm" and any(context.kind_of(one) not in ("engine", "fluid", "vehicle") for one in clause.objects):
             return None, ""
         if plain != "record" or clause.named:
             return alone, alone.action(plain)
     target = context.object_of(clause, plain, fits)
+    if target is None and plain == "oil" and clause.aimed:
+        target = context.it(plain, fits)
     if target is not None:
-        if plain in ("pour", "drain") and not target.action(plain):
+        if plain in ("pour", "drain", "bleed") and not target.action(plain):
             instead = context.circuit_of(target)
             if instead is not None and fits(instead):
                 return instead, instead.action(plain)
         action = "renew" if target.means.get(plain) == "renew" else target.action(_plain_take(plain, target))
         return target, action if fits(target) else ""
-    if clause.objects or (clause.stranger and not clause.pronoun):
+    if clause.objects or (clause.stranger and not clause.pronoun and plain not in ("raise", "lower")):
         return None, ""
     meant, action = _alone(clause, verb, context)
-    if meant is None and not verb.alone and not clause.pronoun and clause.joined in _JOINED:
+    if meant is None and not verb.alone and not clause.pronoun and (clause.joined in _JOINED or plain == "tighten"):
         again = known.get(before.thing) if before is not None else None
-        if again is None or not again.action(plain):
+        if again is None or not again.action(plain) or (plain == "fit" and again.key == context.fitted):
             again = context.it(plain, fits)
         if again is not None and again.action(plain) and fits(again) and not verb.quiet:
             return again, again.action(plain)
@@ -111,7 +114,7 @@ def _alone(clause: Clause, verb: Verb, context: Context) -> tuple[Noun | None, s
             circuit = context.circuit()
             return (circuit, circuit.action(verb.does)) if circuit is not None else (None, "")
         case "leaks_after_run":
-            beneath = {"under", "underneath", "below", "beneath", "everything", "around"} & set(clause.words)
+            beneath = {"under", "underneath", "below", "beneath", "around"} & set(clause.words)
             return (known["leaks"], "inspect") if beneath else (None, "")
         case "engine" if verb.does == "stop_engine" and clause.head in ("stop", "cut", "shut") and not verb.rest and not context.running:
             return None, ""
@@ -120,7 +123,7 @@ def _alone(clause: Clause, verb: Verb, context: Context) -> tuple[Noun | None, s
             and clause.head in ("start", "run", "turn", "fire")
             and not verb.rest
             and not clause.pronoun
-            and (clause.particles or clause.named)
+            and (set(clause.particles) - {"up"} or clause.named)
         ):
             return None, ""
         case "spills":

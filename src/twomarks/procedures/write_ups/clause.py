@@ -33,6 +33,7 @@ class Clause:
     figures: list[Typed] = field(default_factory=list)
     words: list[str] = field(default_factory=list)
     pronoun: bool = False
+    aimed: bool = False
     stranger: bool = False
     told: bool = False
     negated: bool = False

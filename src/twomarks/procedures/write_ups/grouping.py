@@ -163,6 +163,8 @@ class _Grouping:
 
     def _take_sub(self, item: Item, index: int) -> None:
         word, follows = item.text, self._kind_at(index + 1)
+        if word == "that" and self.clause.head in ("make", "ensure", "check", "see"):
+            return
         if (word in ("that", "which", "who") and not self.clause.named and not self.clause.head) or (
             word == "that" and follows not in _RELATES
         ):
@@ -216,6 +218,9 @@ class _Grouping:
         return before.kind in _LEADS or let or before.text == "first thing"
 
     def _take_noun(self, item: Item, index: int) -> None:
+        if self._kind_at(index + 1) == "noun":
+            self.clause.named.append(Named(noun=item.noun, after="of"))
+            return
         self.clause.named.append(Named(noun=item.noun, after=self.preposition, new=self.new, old=self.old))
         self.new = self.old = False
         if self._kind_at(index + 1) not in ("noun", "new", "determiner"):
@@ -234,8 +239,12 @@ class _Grouping:
         acts = self.clause.head or self.clause.cause or item.kind == "object"
         if not acts and item.words[0] in ("he", "she", "he'll", "she'll"):
             return
+        if item.words[0] == "everything":
+            return
         if not acts or self.preposition in ("", "of"):
             self.clause.pronoun = True
+        elif self.preposition in ("on", "over", "round", "around"):
+            self.clause.aimed = True
         self.preposition = ""
 
     def _take_not(self, item: Item) -> None:

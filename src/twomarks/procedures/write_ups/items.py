@@ -67,6 +67,7 @@ class _Reader:
         self.may = True
         self.caused = False
         self.helped = False
+        self.awaited: frozenset[str] = frozenset()
 
     def read(self) -> list[Item]:
         while self.at < len(self.tokens):
@@ -86,11 +87,11 @@ class _Reader:
         if small == "determiner" and token in _ALSO_OBJECTS and self._ends_after(length):
             return self._item("object", length)
         noun, noun_length = self._noun()
-        if not self.may and self.items and self.items[-1].kind == "noun" and not noun:
+        if not self.may and token not in self.awaited and self.items and self.items[-1].kind == "noun" and not noun:
             done = self._verb(0)
-            if done is not None and done.verb is not None and done.form == "past" and self._ends_after(len(done.words)):
+            if done is not None and done.verb is not None and done.form in ("past", "participle") and self._ends_after(len(done.words)):
                 return done
-        verb = self._verb(noun_length) if self.may else self._runs_on(noun)
+        verb = None if token in self.awaited else self._verb(noun_length) if self.may else self._runs_on(noun)
         if verb is not None and len(verb.words) >= (length if small not in ("determiner", "particle", "filler") else 0):
             return verb
         if noun and noun_length >= length and not self._is_person(noun) and self._is_part_of(noun_length):
@@ -200,6 +201,15 @@ class _Reader:
             place += 1
         return True
 
+    def _in_cause(self) -> bool:
+        """Return whether this clause lets something happen."""
+        for one in reversed(self.items):
+            if one.kind in ("break", "and", "verb"):
+                return False
+            if one.kind == "cause":
+                return True
+        return False
+
     def _lets(self) -> bool:
         """Return whether a word lets something happen ("leave it to drain")."""
         near = self.tokens[self.at + 1 : self.at + 5]
@@ -219,6 +229,8 @@ class _Reader:
             return self.helped
         if form == "past" and self.helped:
             return False
+        if form == "participle":
+            return before is not None and before.kind in ("be", "noun")
         if form == "ing":
             return before is not None and before.text in vocabulary().small["before_ing"]
         return True
@@ -231,6 +243,8 @@ class _Reader:
         if len(verb.words) > 1:
             return following in _BREAKS and not (verb.verb and verb.verb.alone)
         before = next((one.kind for one in reversed(self.items) if one.kind not in ("adverb", "filler")), "")
+        if before in ("other", "object", "noun") and self._in_cause():
+            return False
         if self.helped or before in ("agent", "modal", "not", "reminder"):
             return False
         kept, self.at = self.at, after
@@ -245,7 +259,12 @@ class _Reader:
         """Say whether a verb may follow `item`."""
         vocab = vocabulary()
         match item.kind:
+            case "verb":
+                self.may = False
+                if item.verb is None:
+                    self.awaited = frozenset(word for verb in vocab.verbs[item.head] if len(verb.rest) > 1 for word in verb.rest)
             case "break" | "and":
+                self.awaited = frozenset()
                 self.may, self.caused = True, False
                 self.helped = self.helped and item.kind == "and"
             case "agent" | "reminder" | "not":

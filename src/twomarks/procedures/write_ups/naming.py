@@ -30,6 +30,7 @@ class Context:
     named: list[str] = field(default_factory=list)
     here: list[str] = field(default_factory=list)
     off: dict[str, str] = field(default_factory=dict)
+    loose: set[str] = field(default_factory=set)
     running: bool = False
     regretted: bool = False
     fitted: str = ""
@@ -76,6 +77,10 @@ class Context:
             return
         self.tried = ""
         self.fitted = key if action == "fit" else ""
+        if action == "loosen":
+            self.loose.add(key)
+        elif action == "tighten":
+            self.loose.discard(key)
         if action == "drain":
             drain = vocabulary().families.get(vocabulary().nouns[key].family, {}).get("drain", "")
             if drain and vocabulary().nouns[drain].kind == "plug":
@@ -121,7 +126,7 @@ class Context:
     def _nearness(self, key: str, plain: str, order: int) -> tuple[int, int, int, int]:
         noun = vocabulary().nouns[key]
         family = 1 if self.family and noun.family == self.family else 0
-        shut = 1 if plain in _SHUTS and key in self.off else 0
+        shut = 1 if plain in _SHUTS and (key in self.off or (plain != "tighten" and key in self.loose)) else 0
         return family, shut, self._recency(key), -order
 
     def _recency(self, key: str) -> int:
@@ -138,10 +143,10 @@ class Context:
 
     def object_of(self, clause: Clause, plain: str, fits: Callable[[Noun], bool] = _anything) -> Noun | None:
         """Return the thing that a clause acts on: the one named, else the one meant by "it"."""
-        self._hint(clause)
+        self.hint(clause)
         for one in clause.objects:
             noun = self.noun_of(one, plain)
-            if noun is not None and (noun.action(plain) or plain in ("pour", "drain", "take", "change", "")) and fits(noun):
+            if noun is not None and (noun.action(plain) or plain in ("pour", "drain", "bleed", "take", "change", "")) and fits(noun):
                 return noun
         for one in clause.named:
             if one.after and _aims(plain, one.after):
@@ -155,7 +160,7 @@ class Context:
             return first if first is not None and fits(first) else None
         return self.it(plain, fits) if clause.pronoun else None
 
-    def _hint(self, clause: Clause) -> None:
+    def hint(self, clause: Clause) -> None:
         """Take in what a thing is said to be on or of ("the cap of the reservoir"), before it is asked which one it is."""
         known = vocabulary().nouns
         if any(one.noun not in known for one in clause.objects):
@@ -165,13 +170,14 @@ class Context:
 
     def it(self, plain: str, fits: Callable[[Noun], bool]) -> Noun | None:
         known = vocabulary().nouns
-        if plain in ("secure", "drain", "pour", "run_engine", "warm", "drive", "wait"):
+        if plain in ("secure", "drain", "pour", "bleed", "run_engine", "warm", "drive", "wait"):
             return None
         if plain in ("lower", "raise", "support", "shake"):
             return next((known[key] for key in reversed(self.here) if plain in known[key].does and fits(known[key])), None)
         off = [key for key in reversed(self.named) if key in self.off] if plain in ("fit", "connect", "close", "change") else []
-        itself = [key for key in off if plain in known[key].does or key in self.here]
-        for key in (*itself, *off, *reversed(self.named)):
+        here = [key for key in reversed(self.here) if known[key].kind != "seal" or plain not in ("fit", "change")]
+        itself = [key for key in off if plain in known[key].does]
+        for key in (*(one for one in here if one in off), *here, *itself, *off, *reversed(self.named)):
             noun = known[key]
             if plain in ("fit", "change") and key == self.fitted:
                 continue

@@ -81,7 +81,7 @@ def _actions(clause: Clause, context: Context, before: Placed | None, found: Pla
     first = list(_of_clause(clause, context, before, found))
     if stands is not None and stands.after in _ON_STANDS:
         context.mention([stands])
-        first = [one for one in first if one.action not in ("lower", "place", "support", "fit", "close", "connect")]
+        first = [one for one in first if one.action == "raise"]
         first.append(_as_placed(clause, "support", "stands"))
         found.open = ""
     yield from first
@@ -126,6 +126,7 @@ def _of_verb(clause: Clause, head: str, context: Context, before: Placed | None,
             yield _as_placed(clause, thing.action(state), thing.key, plain=state)
             return
     blocked: Noun | None = None
+    context.tried = verbs[0].does if verbs else ""
     for verb in verbs:
         thing, action = thing_and_action(clause, verb, context, before)
         if thing is None and action:
@@ -139,10 +140,9 @@ def _of_verb(clause: Clause, head: str, context: Context, before: Placed | None,
             return
         blocked = blocked or thing
     context.mention(clause.named)
-    if verbs and not all(verb.quiet for verb in verbs) and (blocked is not None or clause.named):
-        found.open = "thing"
-        context.tried = verbs[0].does
-    elif clause.stranger and not clause.pronoun and not all(verb.quiet for verb in verbs):
+    if (verbs and not all(verb.quiet for verb in verbs) and (blocked is not None or clause.named)) or (
+        clause.stranger and not clause.pronoun and not all(verb.quiet for verb in verbs)
+    ):
         found.open = "thing"
     elif not verbs and clause.named and clause.head:
         found.open = "verb"
@@ -153,6 +153,8 @@ def _made(clause: Clause, verb: Verb, thing: Noun, action: str, context: Context
         yield _as_placed(clause, "drain", thing.key, plain="change", asks="change")
         yield _as_placed(clause, "pour", thing.key, plain="change")
         return
+    if action == "support" and thing.kind == "vehicle":
+        thing = vocabulary().nouns["stands"]
     new = any(one.new for one in clause.objects)
     asks = ""
     if verb.does == "change" and action == "fit":
@@ -188,6 +190,7 @@ def _of_state(clause: Clause, context: Context, before: Placed | None) -> Iterat
             context.mention(clause.named)
             yield _as_placed(clause, noun.action("tighten"), noun.key, plain="tighten", new=led[0].new)
             return
+    context.hint(clause)
     if led and state:
         noun = context.noun_of(led[0], state)
         context.mention(clause.named)

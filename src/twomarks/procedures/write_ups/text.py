@@ -18,6 +18,7 @@ MOST_SENTENCES = 10_000
 LONGEST = 1_500
 """The most characters of one sentence that stays whole; a longer one is parted at a space."""
 SHORT_WORDS = 12
+TITLE_WORDS = 20
 WRAPPED = 70
 _KEPT = "\t\n\r"
 _TURNING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -117,7 +118,8 @@ def _blocks(text: str) -> list[tuple[str, int, bool, bool]]:
 
 def _is_heading(body: str, is_first: bool, after: str, any_listed: bool) -> bool:
     words = body.split()
-    if not words or len(words) > SHORT_WORDS or body.rstrip()[-1] in ".!?;,":
+    most = TITLE_WORDS if is_first and not after.strip() else SHORT_WORDS
+    if not words or len(words) > most or body.rstrip()[-1] in ".!?;,":
         return False
     if body.rstrip().endswith(":"):
         return True

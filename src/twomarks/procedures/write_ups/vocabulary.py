@@ -138,7 +138,7 @@ def _noun(key: str, entry: Mapping[str, Any], classes: Mapping[str, Any]) -> Nou
     kind = classes.get(entry["class"], {"does": [], "means": {}})
     known = frozenset(kind["does"]) & frozenset(ACTIONS)
     means = {**kind["means"], **entry.get("means", {})}
-    does = known | (frozenset(means.values()) & frozenset(ACTIONS) if "means" in entry else frozenset())
+    does = known | (frozenset(entry.get("means", {}).values()) & frozenset(ACTIONS))
     if role is not None:
         role = {name: value for name, value in role.items() if name in Role.model_fields}
     return Noun(
@@ -188,12 +188,19 @@ def _verbs(
 
 def _forms(head: str, irregular: tuple[str, ...]) -> Iterable[tuple[str, str]]:
     yield head, "base"
+    finite = ""
     for form in irregular:
         kind = "ing" if form.endswith("ing") else "s" if form.endswith("s") and form[:-1] in (head, f"{head}e") else "past"
+        if kind == "past" and finite and form.endswith("n" if finite != "got" else "en"):
+            kind = "participle"
+        finite = finite or form
         yield form, kind
     if irregular:
         return
     stem = head.removesuffix("e")
+    if re.fullmatch(r"[a-z]{0,3}[^aeiou][aeiou][^aeiouwxy]", head):
+        yield f"{head}{head[-1]}ed", "past"
+        yield f"{head}{head[-1]}ing", "ing"
     yield (
         f"{head[:-1]}ies"
         if head.endswith("y") and head[-2] not in "aeiou"
