@@ -10,6 +10,7 @@ from twomarks import units
 from twomarks.keeping.scope import Scope
 from twomarks.model.ledger import Entry, LevelCheck, Reading, StockMove, WasteMove
 from twomarks.planning.card import Caution, JobCard
+from twomarks.procedures.concerns import Concern
 from twomarks.words import Wording, say
 
 __all__ = ["TODAY", "TWO_MARKS", "Household", "founded", "furnished", "worked_card"]
@@ -100,6 +101,15 @@ holds = { value = "8 L", source = "stamped" }
 """
 
 
+CONCERNS = {
+    "drain": (Concern("drain", "engine", "engine"), Concern("drain", "drain", "engine")),
+    "tighten": (Concern("tighten", "drain", "engine"),),
+    "pour": (Concern("pour", "engine", "engine"),),
+    "run_engine": (Concern("run_engine", "lamp"),),
+}
+"""What some steps of the card built by hand are on, so that they lead to what may go wrong at them."""
+
+
 @dataclass(frozen=True, slots=True)
 class Household:
     """Its scope, and the card that was started."""
@@ -119,7 +129,10 @@ def worked_card() -> JobCard:
     """Return the card built by hand, with its cautions and where one is after each step: on stands from the third on."""
     card = sample_card()
     stands = say("rehearsal.stands_stands"), say("rehearsal.stands_wheels")
-    steps = tuple(replace(step, after=(say("rehearsal.oil_in"), stands[step.number < 3])) for step in card.steps)
+    steps = tuple(
+        replace(step, after=(say("rehearsal.oil_in"), stands[step.number < 3]), concerns=CONCERNS.get(step.action, ()))
+        for step in card.steps
+    )
     jack = Caution(signal="danger", words=Wording("A vehicle that slips off a jack kills."))
     return replace(card, steps=steps, hazards=(jack,), rests_on=(say("rehearsal.no_pan"),))
 

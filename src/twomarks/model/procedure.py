@@ -12,16 +12,21 @@ from twomarks.errors import InputError
 
 __all__ = [
     "ACTIONS",
+    "BRANCH_PARTS",
     "CONDITIONS",
     "THINGS",
     "Action",
     "Applies",
+    "Belongs",
+    "Branch",
+    "BranchPart",
     "CautionWords",
     "Condition",
     "ConditionName",
     "Fluid",
     "FollowUp",
     "Move",
+    "Played",
     "Procedure",
     "Role",
     "RoleKind",
@@ -92,8 +97,10 @@ Manner = Literal[
     "snug", "swapped", "wet", "pushed back", "asleep", "until hard", "dirty side", "clean side",
 ]  # fmt: skip
 Pace = Literal["", "idle only", "crosswise"]
+BranchPart = Literal["stop", "look", "next"]
 
 ACTIONS: tuple[str, ...] = get_args(Action)
+BRANCH_PARTS: tuple[str, ...] = get_args(BranchPart)
 THINGS: tuple[str, ...] = get_args(Thing)
 CONDITIONS: tuple[str, ...] = get_args(ConditionName)
 
@@ -118,6 +125,8 @@ Spots: TypeAlias = Annotated[tuple[Spot, ...], BeforeValidator(_listed, json_sch
 Whens: TypeAlias = Annotated[
     tuple[ConditionName, ...], BeforeValidator(_listed, json_schema_input_type=ConditionName | tuple[ConditionName, ...])
 ]
+Actions: TypeAlias = Annotated[tuple[Action, ...], BeforeValidator(_listed, json_schema_input_type=Action | tuple[Action, ...])]
+Places: TypeAlias = Annotated[tuple[Place, ...], BeforeValidator(_listed, json_schema_input_type=Place | tuple[Place, ...])]
 Fuels: TypeAlias = Annotated[tuple[str, ...], BeforeValidator(_listed, json_schema_input_type=str | tuple[str, ...])]
 
 
@@ -195,7 +204,8 @@ class Step(Move):
     What a hand does in one go is one step; the rehearsal plays and judges its moves one by one. `during` names the
     waiting step in which this one is worked. `each` repeats the step, once for every word, which stands as ``{each}``;
     neighbouring steps of one `lap` are gone through together for each word ("all of it at one wheel, then at the next").
-    `said` is the sentence of a write-up that a drafted step came from, as it was written, figures and all.
+    `said` is the sentence of a write-up that a drafted step came from, as it was written, figures and all. `part` says
+    what a step of a branch is: stop this, look at this, or the next mild step.
     """
 
     words: Words
@@ -213,6 +223,7 @@ class Step(Move):
     each: Lines = ()
     lap: Key | None = None
     said: Words | None = None
+    part: BranchPart | None = None
 
     @property
     def moves(self) -> tuple[Move, ...]:
@@ -235,6 +246,48 @@ class Applies(_Part):
 
     fuel: Fuels = ()
     filter: Literal["spin-on", "cartridge", ""] = ""
+
+
+class Belongs(_Part):
+    """The steps of a card that a branch belongs to: those with one of these moves on one of these things.
+
+    What is left out does not matter. A thing is meant by what it is for (drain, fill, bleed, filter, joint, seal) or by
+    its own name; `of` is the sort of circuit: engine, gear, coolant, brake.
+    """
+
+    actions: Actions = ()
+    things: Keys = ()
+    of: Keys = ()
+    places: Places = ()
+
+
+class Played(_Part):
+    """Where a branch is rehearsed: from this step of that procedure on, in its stead or when it is `done`.
+
+    Where the branch mends it, the procedure `goes_on` behind it, and is rehearsed to its end.
+    """
+
+    procedure: Key
+    step: Key
+    done: bool = False
+    goes_on: bool = False
+
+
+class Branch(_Part):
+    """What makes a procedure a branch: a short way out when something goes wrong, or when somebody is hurt.
+
+    `number` is its place among them, `sign` what one sees. `give_up` is the point where one stops and has it towed (or
+    goes to hospital), `never` what not to do, `sources` keys of the bibliography.
+    """
+
+    number: Annotated[int, Field(ge=1, le=99)]
+    hurt: bool = False
+    sign: Words
+    belongs: Annotated[tuple[Belongs, ...], BeforeValidator(_listed)] = ()
+    played: Annotated[tuple[Played, ...], BeforeValidator(_listed)] = ()
+    give_up: Words
+    never: Annotated[Lines, Field(min_length=1)]
+    sources: Keys = ("common_practice",)
 
 
 class ToolWords(_Part):
@@ -260,6 +313,7 @@ class Procedure(_Part):
     hazards: Annotated[tuple[CautionWords, ...], BeforeValidator(_listed)] = ()
     steps: Annotated[tuple[Step, ...], BeforeValidator(_listed), Field(min_length=1, max_length=2000)]
     follow_ups: Annotated[tuple[FollowUp, ...], BeforeValidator(_listed)] = ()
+    branch: Branch | None = None
     derived_from: Lines = Field(default=(), alias="from")
 
     @property

@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 
 from twomarks import units
 from twomarks.errors import InputError
-from twomarks.model.procedure import THINGS, bare_figures, placeholders, reference
+from twomarks.model.procedure import BRANCH_PARTS, THINGS, bare_figures, placeholders, reference
 
 __all__ = ["procedure_faults"]
 
@@ -51,6 +51,7 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
     for number, step in enumerate(steps):
         yield from _step_faults(step, ("steps", number), names)
     yield from _lap_faults(steps)
+    yield from _branch_faults(document.get("branch"), steps, known)
     for name, tool in _tables(document.get("tools")).items():
         yield from _word_faults(tool.get("name"), ("tools", name, "name"), known)
         for fact in ("fits", "reaches"):
@@ -123,6 +124,29 @@ def _lap_faults(steps: list[dict[str, Any]]) -> Iterator[Fault]:
                 yield ("steps", number, "lap"), InputError("procedure.lap", found=lap)
             ended[lap] = step.get("each")
         before = lap
+
+
+def _branch_faults(branch: object, steps: list[dict[str, Any]], known: set[str]) -> Iterator[Fault]:
+    """Yield a fault where a branch does not stop, look and go on in this order, or where another procedure claims to."""
+    parts = [step.get("part") for step in steps]
+    if not isinstance(branch, dict):
+        for number, part in enumerate(parts):
+            if part is not None:
+                yield ("steps", number, "part"), InputError("procedure.part_outside", found=str(part))
+        return
+    for field in ("sign", "give_up"):
+        yield from _word_faults(branch.get(field), ("branch", field), known)
+    for line in _texts(branch.get("never")):
+        yield from _word_faults(line, ("branch", "never"), known)
+    wanted = BRANCH_PARTS
+    if [part for part in wanted if part in parts] != list(wanted):
+        yield ("branch",), InputError("procedure.parts", found=tuple(str(part) for part in parts), expected=wanted)
+    last = 0
+    for number, part in enumerate(parts):
+        place = wanted.index(part) if part in wanted else -1
+        if place < last:
+            yield ("steps", number, "part"), InputError("procedure.part", found=str(part or ""), expected=wanted[last:])
+        last = max(last, place)
 
 
 def _move_faults(move: dict[str, Any], path: Path, names: _Names) -> Iterator[Fault]:

@@ -6,6 +6,8 @@ import datetime as dt
 from dataclasses import dataclass, field
 from typing import Literal
 
+from twomarks.model.ledger import LATER
+from twomarks.procedures.concerns import Concern
 from twomarks.words import Figure, Message, Wording
 
 __all__ = [
@@ -75,7 +77,8 @@ class CardStep:
     `action` is its main one, `moves` all of them in order. `id` is unique on the card, `step` is the permanent id in its
     procedure. `deliberate` steps are confirmed by a deliberate press: they tighten to a figure or a gate rests on them.
     `during` names the card-step of the wait in which this step is done; `after` is where one is when it is done: oil in
-    the engine or not, what is open, what is only hand-tight, on what the vehicle stands.
+    the engine or not, what is open, what is only hand-tight, on what the vehicle stands. `concerns` is what its moves are
+    on, by which the branches of when it goes wrong are found; empty on cards from before there were any.
     """
 
     id: str
@@ -100,6 +103,7 @@ class CardStep:
     deliberate: bool = False
     findings: tuple[CardFinding, ...] = ()
     after: tuple[Message, ...] = ()
+    concerns: tuple[Concern, ...] = field(default=(), metadata={LATER: True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,6 +23,7 @@ from twomarks.planning.card import (
     Stub,
 )
 from twomarks.procedures.bound import Bound, BoundCaution, BoundMove, BoundStep
+from twomarks.procedures.concerns import concerns_of
 from twomarks.procedures.gates import gates_of
 from twomarks.procedures.needs import Needs
 from twomarks.procedures.rehearsal import Finding, Rehearsal
@@ -180,6 +181,7 @@ def _card_step(
         record=step.record,
         after=after,
         deliberate=deliberate,
+        concerns=concerns_of(step, bound),
         findings=tuple(one for one in findings if one.step == ids[step.id]),
     )
 

@@ -244,6 +244,7 @@ def _bound_move(move: Move, step: Step, name: str, each: str, cautions: tuple[Bo
         during=step.during or "",
         each=each,
         hands_free=step.hands_free,
+        part=step.part or "",
     )
 
 

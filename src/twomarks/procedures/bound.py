@@ -129,7 +129,7 @@ class BoundMove:
     """One move of a step with its things resolved; `id` is that of the step, which stands for all its moves.
 
     `amount` None with an `amount_path` is an empty box to be filled in. `litres` is the volume of a pour where it is
-    known [L].
+    known [L]. `part` says what a step of a branch is.
     """
 
     id: str
@@ -152,6 +152,7 @@ class BoundMove:
     during: str = ""
     each: str = ""
     hands_free: bool = False
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

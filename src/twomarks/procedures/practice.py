@@ -7,6 +7,7 @@ from twomarks.words import Figure, Source
 __all__ = ["FILTER_HOLDS_L", "PRACTICE", "RESIDUE_L", "SPAN_L", "practice"]
 
 _PRACTICE = Source("practice")
+_FIRST_AID = Source("told", "guidelines")
 
 PRACTICE: dict[str, Figure] = {
     "warm": Figure(8.0, "min", _PRACTICE),
@@ -23,6 +24,9 @@ PRACTICE: dict[str, Figure] = {
     "to_thermostat": Figure(15.0, "min", _PRACTICE),
     "strokes": Figure(5.0, "", _PRACTICE),
     "hold": Figure(10.0, "s", _PRACTICE),
+    "rust_oil": Figure(15.0, "min", _PRACTICE),
+    "cool_burn": Figure(20.0, "min", _FIRST_AID),
+    "rinse_eye": Figure(15.0, "min", _FIRST_AID),
     "asleep": Figure(10.0, "min", _PRACTICE),
     "crank": Figure(10.0, "s", _PRACTICE),
     "crank_rest": Figure(60.0, "s", _PRACTICE),

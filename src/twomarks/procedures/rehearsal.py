@@ -58,17 +58,22 @@ class Rehearsal:
         return tuple(one for one in self.findings if one.step == step)
 
 
-def rehearse(bound: Bound, kit: Kit | None = None) -> Rehearsal:
+def rehearse(bound: Bound, kit: Kit | None = None, *, to_the_end: bool = True) -> Rehearsal:
     """Return what comes to light when `bound` is played from its first step to its last, with what is known of the kit.
 
     Where nobody has said whether a condition holds it is played both ways, and what either way brings to light is told.
+    A procedure that is broken off, not `to_the_end`, is not judged by what stands open where it stops.
     """
     known = kit or Kit()
-    played = _play(bound, known, tell=True)
+    played = _play(bound, known, tell=True, to_the_end=to_the_end)
     findings = played.findings
     if any(step.holds is None for step in bound.steps):
         told = {(one.rule, one.thing) for one in findings}
-        findings += [one for one in _play(_without_unsure(bound), known, tell=False).findings if (one.rule, one.thing) not in told]
+        findings += [
+            one
+            for one in _play(_without_unsure(bound), known, tell=False, to_the_end=to_the_end).findings
+            if (one.rule, one.thing) not in told
+        ]
     return Rehearsal(
         findings=tuple(findings),
         states=tuple(played.states),
@@ -87,7 +92,7 @@ class _Played:
     looked_at: dict[str, str] = field(default_factory=dict)
 
 
-def _play(bound: Bound, kit: Kit, *, tell: bool) -> _Played:
+def _play(bound: Bound, kit: Kit, *, tell: bool, to_the_end: bool) -> _Played:
     state = start_state(bound)
     played = _Played()
     standing: set[tuple[str, str]] = set()
@@ -100,7 +105,7 @@ def _play(bound: Bound, kit: Kit, *, tell: bool) -> _Played:
         played.needs.append((step.id, state.owes))
         if tell:
             played.states.append(whereabouts(state, step, bound))
-    if bound.steps:
+    if bound.steps and to_the_end:
         end = Moment(state=state, step=bound.steps[-1].moves[-1], bound=bound, kit=kit, end=True)
         played.findings.extend(_judged(end, played.looked_at, standing))
     return played

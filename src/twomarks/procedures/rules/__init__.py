@@ -22,6 +22,7 @@ from twomarks.procedures.rules import (
     support,
     tightening,
     wheels,
+    wrong,
 )
 from twomarks.procedures.rules.rule import Rule
 
@@ -47,6 +48,7 @@ RULES: tuple[Rule, ...] = (
     *battery.RULES,
     *left_behind.RULES,
     *drafted.RULES,
+    *wrong.RULES,
 )
 
 
