@@ -59,12 +59,18 @@ from twomarks.keeping.services import (
     workdays,
     worked,
 )
+from twomarks.keeping.services import help as help_service
 from twomarks.model.ledger import FilledFigure
 from twomarks.words import Reader
 
 Doing = Callable[[Scope], Any]
 STEPS = [step.id for step in card().steps]
 PLACE = {"name": "Invented place", "latitude": 47.5, "longitude": 19.0, "zone": "Europe/Budapest"}
+
+
+def help_settled(scope: Scope, number: str) -> object:
+    """Keep what is said on the telephone."""
+    return help_service.settle_help(scope, number=number, address="3 Example Lane")
 
 
 def root_of(scope: Scope, ledger: str) -> UUID:
@@ -97,6 +103,7 @@ WRITING: dict[str, Doing] = {
         today=TODAY,
     ),
     "follow_ups.close_follow_up": lambda scope: follow_ups.close_follow_up(scope, root_of(scope, "follow-ups"), day=TODAY, today=TODAY),
+    "help.settle_help": lambda scope: help_settled(scope, "911"),
     "households.add_person": lambda scope: households.add_person(scope, "C."),
     "households.change_reader": lambda scope: households.change_reader(scope, Reader.of("us")),
     "households.close_household": households.close_household,
@@ -137,6 +144,7 @@ ASKING: dict[str, Doing] = {
     "filled_figures": lambda scope: questions.filled_figures(scope, CARD_ID),
     "filled_with": lambda scope: questions.filled_with(scope, "Alder", {"engine_oil_and_filter"}),
     "follow_ups": questions.follow_ups,
+    "help_call": questions.help_call,
     "history": lambda scope: questions.history(scope, "Alder", TODAY),
     "household_name": questions.household_name,
     "kept_answer": lambda scope: questions.kept_answer(scope, "name", lambda: questions.household_name(scope), today=TODAY),
@@ -198,6 +206,7 @@ def settled(scope: Scope) -> None:
     """Give a household one of everything."""
     documents.save_document(scope, SHELF, where="shelf.toml")
     places.settle_place(scope, **PLACE, climate=CLIMATE)  # type: ignore[arg-type]
+    help_settled(scope, "112")
     shelf.record_stock_moves(scope, [move(5000)])
     readings.record_reading(scope, "Alder", reading("2026-10-01", 118_000), today=TODAY)
     workdays.start_workday(scope, card())

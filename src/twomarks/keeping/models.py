@@ -6,7 +6,7 @@ from twomarks.keeping.records.answers import AnswerRow
 from twomarks.keeping.records.derived import DerivedRow
 from twomarks.keeping.records.documents import DocumentRow, RevisionRow, VehicleRow
 from twomarks.keeping.records.entries import EntryRow, FollowUpRow
-from twomarks.keeping.records.household import HomePlaceRow, HouseholdBeingClosed, HouseholdRow, PersonRow
+from twomarks.keeping.records.household import HelpCallRow, HomePlaceRow, HouseholdBeingClosed, HouseholdRow, PersonRow
 from twomarks.keeping.records.levels import LevelCheckRow, TopUpRow
 from twomarks.keeping.records.noticed import MeasurementRow, QuoteRow, SnagRow, VehicleEventRow
 from twomarks.keeping.records.readings import ConfirmationRow, ReadingRow
@@ -21,6 +21,7 @@ __all__ = [
     "DocumentRow",
     "EntryRow",
     "FollowUpRow",
+    "HelpCallRow",
     "HomePlaceRow",
     "HouseholdBeingClosed",
     "HouseholdRow",

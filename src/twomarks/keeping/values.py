@@ -106,7 +106,7 @@ class TicksKept:
 
 @dataclass(frozen=True, slots=True)
 class Workday:
-    """A workday that was started: its day, its card, and how far it has come."""
+    """A workday that was started: its day, its card, and how far it has come; `set_aside` is why it ended unfinished."""
 
     id: UUID
     day: dt.date
@@ -114,6 +114,7 @@ class Workday:
     vehicle: str
     title: str
     state: WorkdayState
+    set_aside: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

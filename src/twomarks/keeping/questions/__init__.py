@@ -4,6 +4,7 @@ from twomarks.keeping.questions.cost import Cost, VehicleCost, cost, own_time_ra
 from twomarks.keeping.questions.daybook import daybook, done, filled_with, follow_ups
 from twomarks.keeping.questions.due import Outlook, due, outlook
 from twomarks.keeping.questions.evidence import chain_head, verify
+from twomarks.keeping.questions.help import help_call
 from twomarks.keeping.questions.kept import kept_answer
 from twomarks.keeping.questions.noticed import measurements, quotes, snags, stated_use, vehicle_events
 from twomarks.keeping.questions.people import household_name, last_number, people, reader
@@ -35,6 +36,7 @@ __all__ = [
     "filled_figures",
     "filled_with",
     "follow_ups",
+    "help_call",
     "history",
     "household_name",
     "kept_answer",

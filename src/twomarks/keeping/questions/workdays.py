@@ -86,11 +86,22 @@ def _row(scope: Scope, card: UUID | str) -> CardRow:
 
 
 def _workday(scope: Scope, row: CardRow) -> Workday:
-    return Workday(row.workday.public_id, row.workday.day, row.public_id, row.vehicle.name, row.title, _state(scope, row))
+    marked = ticks(scope, row.public_id)
+    state = _state(scope, row, marked)
+    return Workday(row.workday.public_id, row.workday.day, row.public_id, row.vehicle.name, row.title, state, _set_aside(marked))
 
 
-def _state(scope: Scope, row: CardRow) -> WorkdayState:
+def _state(scope: Scope, row: CardRow, marked: Iterable[Tick]) -> WorkdayState:
     if current(scope, EntryRow, card=row).exists():
         return "entered"
-    states = _progress(card_of(row.text), ticks(scope, row.public_id))
+    states = _progress(card_of(row.text), marked)
     return "started" if "to do" in states.values() else "closed up"
+
+
+def _set_aside(marked: Iterable[Tick]) -> str:
+    """Return why the card as a whole was set aside, "" where it was not, or was taken up again."""
+    words = ""
+    for tick in marked:
+        if not tick.target and tick.what in ("set aside", "undone"):
+            words = tick.words if tick.what == "set aside" else ""
+    return words

@@ -6,7 +6,7 @@ import uuid
 
 from django.db import models
 
-__all__ = ["HomePlaceRow", "HouseholdBeingClosed", "HouseholdRow", "PersonRow"]
+__all__ = ["HelpCallRow", "HomePlaceRow", "HouseholdBeingClosed", "HouseholdRow", "PersonRow"]
 
 
 class HouseholdRow(models.Model):
@@ -69,6 +69,21 @@ class HomePlaceRow(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+
+class HelpCallRow(models.Model):
+    """What is said on the telephone when somebody is hurt at the household's place: the number to call, and where it is."""
+
+    household = models.ForeignKey(HouseholdRow, on_delete=models.PROTECT, related_name="+")
+    number = models.CharField(max_length=24, blank=True, default="")
+    address = models.CharField(max_length=240, blank=True, default="")
+
+    class Meta:
+        db_table = "help_call"
+        constraints = [models.UniqueConstraint(fields=["household"], name="help_call_one")]
+
+    def __str__(self) -> str:
+        return self.number
 
 
 class HouseholdBeingClosed(models.Model):

@@ -11,7 +11,7 @@ from django.db import connection, transaction
 from twomarks.errors import InputError
 from twomarks.keeping.records.derived import DerivedRow
 from twomarks.keeping.records.documents import DocumentRow, RevisionRow, VehicleRow
-from twomarks.keeping.records.household import HomePlaceRow, HouseholdBeingClosed, HouseholdRow, PersonRow
+from twomarks.keeping.records.household import HelpCallRow, HomePlaceRow, HouseholdBeingClosed, HouseholdRow, PersonRow
 from twomarks.keeping.records.ledger import ledgers
 from twomarks.keeping.records.workdays import CardRow, WorkdayRow
 from twomarks.keeping.scope import Role, Scope
@@ -85,7 +85,7 @@ def close_household(scope: Scope) -> None:
     HouseholdBeingClosed.objects.create(household=scope.household)
     for row in sorted(ledgers(), key=lambda row: any(field.name == "card" for field in row._meta.fields), reverse=True):
         row._default_manager.filter(household=scope.household).delete()
-    for table in (CardRow, WorkdayRow, VehicleRow, RevisionRow, DocumentRow, HomePlaceRow, DerivedRow, PersonRow):
+    for table in (CardRow, WorkdayRow, VehicleRow, RevisionRow, DocumentRow, HelpCallRow, HomePlaceRow, DerivedRow, PersonRow):
         table._default_manager.filter(household=scope.household).delete()
     HouseholdRow.objects.filter(id=scope.household).delete()
     HouseholdBeingClosed.objects.filter(household=scope.household).delete()

@@ -8,6 +8,7 @@ from typing import Any
 
 from django import forms
 
+from twomarks.planning.when_wrong import HelpCall
 from twomarks.units import UNITS
 from twomarks.web.preferences import TONES, Preferences
 from twomarks.words import CHOICES, PRESETS, Reader, render, say
@@ -19,15 +20,19 @@ TONE_WORDS = {"auto": "As this device", "light": "Light", "dark": "Dark"}
 
 
 class SettingsForm(forms.Form):
-    """Market, a unit per quantity and the currency; light and keys."""
+    """Market, a unit per quantity and the currency; light and keys; whom to call and where one is."""
 
     market = forms.ChoiceField(choices=[(name, MARKET_WORDS[name]) for name in PRESETS], widget=forms.RadioSelect)
     tone = forms.ChoiceField(choices=[(name, TONE_WORDS[name]) for name in TONES], widget=forms.RadioSelect)
     sun = forms.ChoiceField(choices=[("off", "As chosen above"), ("on", "Full sun")], widget=forms.RadioSelect)
     keys = forms.ChoiceField(choices=[("on", "On"), ("off", "Off")], widget=forms.RadioSelect)
+    help_number = forms.CharField(max_length=24, required=False, widget=forms.TextInput(attrs={"autocomplete": "off", "inputmode": "tel"}))
+    help_address = forms.CharField(
+        max_length=240, required=False, widget=forms.Textarea(attrs={"rows": 2, "autocomplete": "street-address"})
+    )
     currency = forms.CharField(max_length=12, widget=forms.TextInput(attrs={"autocomplete": "off"}))
 
-    def __init__(self, *args: Any, reader: Reader, preferences: Preferences, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, reader: Reader, preferences: Preferences, call: HelpCall, **kwargs: Any) -> None:
         units = {kind: reader.units.get(kind, codes[0]) for kind, codes in CHOICES.items()}
         shown = {
             "market": reader.market,
@@ -35,6 +40,8 @@ class SettingsForm(forms.Form):
             "tone": preferences.tone,
             "sun": "on" if preferences.sun else "off",
             "keys": "on" if preferences.keys else "off",
+            "help_number": call.number,
+            "help_address": call.address,
         }
         super().__init__(*args, **{**kwargs, "initial": {**shown, **units}})
         self.reader = reader
