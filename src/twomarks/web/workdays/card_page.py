@@ -10,8 +10,9 @@ from typing import Any
 
 from twomarks.model.ledger import Tick
 from twomarks.planning.card import CardPour, CardStep, Gate, JobCard, PourRow
+from twomarks.planning.when_wrong import HelpCall, all_branches, belonging_to, call_first, number_to_call
 from twomarks.web.look.pictures import stick
-from twomarks.words import Figure, Message, say
+from twomarks.words import Figure, Message, Reader, say
 
 __all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "pour_tables", "reading_text", "shown"]
 
@@ -20,12 +21,14 @@ __all__ = ["Entry", "PourLine", "entries", "known_ticks", "pour_lines", "pour_ta
 class Entry:
     """A gate or a step, in the order in which they are worked.
 
-    `after` is where one is when the step is done; empty where it is as after the step before.
+    `after` is where one is when the step is done; empty where it is as after the step before. `wrong` are the keys of the
+    branches that belong to the step when it goes wrong.
     """
 
     gate: Gate | None = None
     step: CardStep | None = None
     after: tuple[Message, ...] = ()
+    wrong: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,7 @@ def entries(card: JobCard) -> tuple[Entry, ...]:
     after: tuple[Message, ...] = ()
     for step in card.steps:
         found += [Entry(gate=gate) for gate in card.gates if gate.before == step.id]
-        found.append(Entry(step=step, after=() if step.after == after else step.after))
+        found.append(Entry(step=step, after=() if step.after == after else step.after, wrong=belonging_to(step)))
         after = step.after
     return (*found, *(Entry(gate=gate) for gate in card.gates if gate.before == ""))
 
@@ -108,9 +111,15 @@ def known_ticks(ticks: Sequence[Tick]) -> str:
     )
 
 
-def shown(card: JobCard, ticks: Sequence[Tick]) -> dict[str, Any]:
-    """Return what the template of the card needs."""
+def shown(card: JobCard, ticks: Sequence[Tick], *, call: HelpCall, reader: Reader) -> dict[str, Any]:
+    """Return what the template of the card needs; `call` is what is said on the telephone when somebody is hurt."""
     figures: dict[str, Any] = {"card": card, "entries": entries(card), "ticks": known_ticks(ticks)}
+    figures |= {
+        "hurt": [one for one in all_branches() if one.hurt],
+        "wrong": [one for one in all_branches() if not one.hurt],
+        "call_first": call_first(call, reader.market),
+        "call_number": number_to_call(call, reader.market),
+    }
     if card.pour:
         figures |= pour_tables(card.pour)
     return figures

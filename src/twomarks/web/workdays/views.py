@@ -120,7 +120,7 @@ def card_page(request: HttpRequest, card: UUID) -> HttpResponse:
         frozen = questions.card(visit.scope, card)
     except InputError:
         raise Http404 from None
-    figures = shown(frozen, questions.ticks(visit.scope, card))
+    figures = shown(frozen, questions.ticks(visit.scope, card), call=questions.help_call(visit.scope), reader=visit.reader)
     revisions = ", ".join(f"{revision.key} {revision.sha256[:7]}" for revision in frozen.revisions)
     figures |= {
         "ticks_url": reverse("workdays:ticks", args=[card]),
@@ -153,7 +153,7 @@ def paper(request: HttpRequest, card: UUID) -> HttpResponse:
 
     visit = visit_of(request)
     frozen = questions.card(visit.scope, card)
-    response = HttpResponse(job_card_pdf(frozen, visit.reader), content_type="application/pdf")
+    response = HttpResponse(job_card_pdf(frozen, visit.reader, questions.help_call(visit.scope)), content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="{frozen.vehicle}-{frozen.day.isoformat()}.pdf"'
     return response
 

@@ -15,6 +15,7 @@ class JobCard extends HTMLElement {
       id: row.dataset.stepRow, number: Number(row.dataset.number), moves: (row.dataset.moves || row.dataset.action).split(" "), row,
     }));
     this.gates = [...this.querySelectorAll("[data-gate]")].map((row) => ({ id: row.dataset.gate, before: row.dataset.before, row }));
+    this.branches = [...this.querySelectorAll("#wrong [data-branch]")].map((branch) => branch.dataset.branch);
     this.at = 0;
     this.unfolded = new Set();
     try {
@@ -114,19 +115,63 @@ class JobCard extends HTMLElement {
     field.removeAttribute("aria-invalid");
     const row = form.closest("[data-step-row]");
     const what = event.submitter?.value || form.dataset.tick;
+    if (!row) return this.setAside(text);
     await this.tick(row.dataset.stepRow, what, form.dataset.name ? `${form.dataset.name}: ${text}` : text);
     if (what !== "figure") {
       field.value = "";
       this.otherwise(row, false);
     }
+    return undefined;
+  }
+
+  // The job ended: the card as a whole is set aside, with words. No mark is lost, and it can be taken up again.
+  async setAside(words) {
+    await this.tick("", "set aside", words);
+    const notice = this.part("aside");
+    notice.setAttribute("tabindex", "-1");
+    notice.focus({ preventScroll: true });
+    notice.scrollIntoView({ block: "start" });
+  }
+
+  paintAside() {
+    const notice = this.part("aside");
+    notice.hidden = this.state.aside === "";
+    notice.querySelector("[data-value]").textContent = this.state.aside;
+  }
+
+  // What belongs to the step stands first, everything else below it, with a way back to the step.
+  goesWrong(row, keys) {
+    const list = (name) => this.querySelector(`[data-wrong-part="${name}"] [data-wrong-list]`);
+    const all = [...this.querySelectorAll("#wrong [data-branch]")].sort((a, b) => this.branches.indexOf(a.dataset.branch) - this.branches.indexOf(b.dataset.branch));
+    for (const branch of all) {
+      branch.open = false;
+      list(keys.includes(branch.dataset.branch) ? "here" : "others").append(branch);
+    }
+    const here = this.querySelector("[data-wrong-part=here]");
+    here.hidden = keys.length === 0;
+    this.querySelector("[data-wrong-others]").hidden = keys.length === 0;
+    here.querySelector("[data-value]").textContent = row.dataset.number;
+    for (const back of this.querySelectorAll("[data-wrong-back]")) {
+      back.querySelector("[data-value]").textContent = row.dataset.number;
+      back.setAttribute("href", `#${row.id}`);
+      back.hidden = false;
+    }
   }
 
   clicked(event) {
+    const wrong = event.target.closest("a[data-wrong]");
+    if (wrong) this.goesWrong(wrong.closest("[data-step-row]"), wrong.dataset.wrong.split(" ").filter(Boolean));
+    const back = event.target.closest("a[data-wrong-back]");
+    if (back) {
+      event.preventDefault();
+      this.goTo(this.querySelector(back.getAttribute("href")));
+    }
     const button = event.target.closest("button");
     if (!button) return;
     if (button.dataset.view) this.setView(button.dataset.view, true);
     if (button.dataset.move) this.move(Number(button.dataset.move));
-    if (button.dataset.speak !== undefined) this.speak(button.closest("[data-step-row], [data-gate]"));
+    if (button.dataset.speak !== undefined) this.speak(button.closest("[data-step-row], [data-gate], [data-branch]"));
+    if (button.dataset.takeUp !== undefined) this.tick("", "undone", "");
     if (button.dataset.unfold !== undefined) this.unfold(button.closest("[data-step-row]"));
     if (button.dataset.otherwise !== undefined) {
       const row = button.closest("[data-step-row]");
@@ -182,6 +227,7 @@ class JobCard extends HTMLElement {
     for (const step of this.steps) this.paintStep(step);
     for (const gate of this.gates) this.paintGate(gate);
     this.paintFolds();
+    this.paintAside();
     this.paintCount();
     this.paintSending();
   }

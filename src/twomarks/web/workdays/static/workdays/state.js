@@ -8,13 +8,15 @@ export function merged(fromServer, fromDevice, card) {
 }
 
 export function stateOf(ticks, steps, gates) {
-  const state = { steps: new Map(), gates: new Map(), figures: new Map(), notes: new Map() };
+  const state = { steps: new Map(), gates: new Map(), figures: new Map(), notes: new Map(), aside: "" };
   for (const step of steps) state.steps.set(step.id, { state: "todo", words: "", place: -1, takenBack: -1 });
   for (const gate of gates) state.gates.set(gate.id, { open: false, place: -1, answers: new Map(), broken: "" });
   ticks.forEach((tick, place) => {
     const step = state.steps.get(tick.target);
     const gate = state.gates.get(tick.target);
-    if (tick.what === "figure") {
+    if (tick.target === "" && (tick.what === "set aside" || tick.what === "undone")) {
+      state.aside = tick.what === "set aside" ? tick.words : "";
+    } else if (tick.what === "figure") {
       const { name, text } = parted(tick.words);
       state.figures.set(`${tick.target} ${name}`, text);
     } else if (tick.what === "differs" || tick.what === "set aside") {
