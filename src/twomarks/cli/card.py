@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,7 @@ from twomarks.words import Figure, Reader, say
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
     from twomarks.planning.card import JobCard
+    from twomarks.planning.when_wrong import HelpCall
 
 __all__ = ["card"]
 
@@ -30,6 +31,7 @@ class LaidOut:
     reader: Reader
     workday: str = ""
     frozen_before: bool = False
+    call: HelpCall | None = None
 
 
 @click.command()
@@ -59,7 +61,7 @@ def card(asking: Asking, vehicle: str | None, item: str | None, pdf: Path | None
     if freeze and scope is not None and not laid_out.frozen_before:
         from twomarks.keeping.services.workdays import start_workday
 
-        laid_out = LaidOut(laid_out.card, laid_out.reader, str(start_workday(scope, laid_out.card).id))
+        laid_out = replace(laid_out, workday=str(start_workday(scope, laid_out.card).id))
     _answer(asking, laid_out, pdf)
 
 
@@ -80,15 +82,15 @@ def _of_kept(scope: Scope, name: str, item: str | None, today: dt.date) -> LaidO
     laid_out = questions.prepare(scope, name, today, item=item).job.card
     started = next((one for one in questions.workdays(scope) if str(one.card) == laid_out.id), None)
     if started is None:
-        return LaidOut(laid_out, reader)
-    return LaidOut(questions.card(scope, started.card), reader, str(started.id), frozen_before=True)
+        return LaidOut(laid_out, reader, call=questions.help_call(scope))
+    return LaidOut(questions.card(scope, started.card), reader, str(started.id), frozen_before=True, call=questions.help_call(scope))
 
 
 def _write(path: Path, laid_out: LaidOut) -> None:
     from twomarks.exchange.written import write_whole
     from twomarks.paper.job_card import job_card_pdf
 
-    write_whole(path, job_card_pdf(laid_out.card, laid_out.reader))
+    write_whole(path, job_card_pdf(laid_out.card, laid_out.reader, laid_out.call))
 
 
 def _answer(asking: Asking, laid_out: LaidOut, pdf: Path | None) -> None:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+from twomarks.paper.back_words import printed_back
 from twomarks.paper.card_steps import findings_at, printed_findings, printed_gate, printed_step
 from twomarks.paper.figures import clock_text, is_unconfirmed
 from twomarks.paper.pour_words import printed_pour
 from twomarks.planning.card import CardFluid, CardFollowUp, CardPart, CardTool, CardWaste, JobCard
+from twomarks.planning.when_wrong import HelpCall
 from twomarks.units import UNITS
 from twomarks.words import Figure, Message, Reader, date_text, figure_text, keys, render, say, sentence, value_text
 from twomarks.words.render import fill
@@ -34,7 +36,7 @@ def labels(reader: Reader) -> dict[str, str]:
     return found
 
 
-def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
+def card_words(card: JobCard, reader: Reader, call: HelpCall) -> dict[str, Any]:
     """Return everything that stands on the card, as text, in the order in which it is worked."""
     places = {step.id for step in card.steps}
     gates: dict[str, list[dict[str, Any]]] = {place: [] for place in (*places, "")}
@@ -72,7 +74,7 @@ def card_words(card: JobCard, reader: Reader) -> dict[str, Any]:
         "checked": [render(message, reader) for message in card.checked],
         "defaults": _defaults(card, reader),
         "not_seen": [render(message, reader) for message in card.not_seen],
-        "hurt_call": render(say(f"paper.hurt_call_{reader.market}"), reader),
+        "back": printed_back(card, call, reader),
         "tag": _tag(card, reader) if card.hang_tag else None,
         "foot": _foot(card, reader),
     }
