@@ -18,8 +18,10 @@ if TYPE_CHECKING:
 
     from twomarks.exchange.answers.procedures import CautionSaid, ProcedureAnswer, StepSaid
     from twomarks.exchange.answers.said import Said
+    from twomarks.keeping.scope import Scope
     from twomarks.model.procedure import Procedure
     from twomarks.model.vehicle import VehicleSheet
+    from twomarks.planning.when_wrong import HelpCall
 
 __all__ = ["procedures"]
 
@@ -31,8 +33,11 @@ __all__ = ["procedures"]
 def procedures(asking: Asking, key: str | None, vehicle: str | None) -> None:
     """List the procedures, or show one as numbered steps.
 
-    With --vehicle the steps carry the figures of that vehicle's sheet; without, the names of the figures.
+    With --vehicle the steps carry the figures of that vehicle's sheet; without, the names of the figures. The key
+    when-it-goes-wrong shows the short branches for when something goes wrong and for when somebody is hurt, whom to
+    call first; each of them has a key of its own.
     """
+    from twomarks.cli.gone_wrong import branch_named, show_branches
     from twomarks.cli.written import known_procedures, procedure_named, scope_if_any
 
     scope = asking.scope() if vehicle is not None and not is_file(vehicle) else scope_if_any(asking)
@@ -49,10 +54,23 @@ def procedures(asking: Asking, key: str | None, vehicle: str | None) -> None:
         from twomarks.cli.unkept import sheet_in
 
         sheet = sheet_in(Path(vehicle or ""))
+    branches = branch_named(key) if key is not None and key not in known else ()
     if key is None:
         _list(asking, known, reader)
+    elif branches:
+        show_branches(asking, branches, _help(scope), reader)
     else:
         _show(asking, procedure_named(key, known), sheet, reader)
+
+
+def _help(scope: Scope | None) -> HelpCall:
+    from twomarks.planning.when_wrong import HelpCall
+
+    if scope is None:
+        return HelpCall()
+    from twomarks.keeping import questions
+
+    return questions.help_call(scope)
 
 
 def _list(asking: Asking, known: Mapping[str, Procedure], reader: Reader) -> None:
