@@ -13,6 +13,7 @@ from twomarks.exchange.answers.catalogue import ANSWERS
 from twomarks.exchange.answers.schemas import schema_of
 
 ASKED: dict[str, tuple[str, ...]] = {
+    "buy": ("buy", "--months", "6"),
     "card": ("card", "--vehicle", "Alder", "--pdf", "FOLDER/card.pdf"),
     "cost": ("cost", "--rate", "15"),
     "due": ("due", "--by", "2027-02-01"),

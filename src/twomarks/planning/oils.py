@@ -61,8 +61,9 @@ def judged_oils(
     coldest: DesignTemperature | None,
     hottest: DesignTemperature | None = None,
     in_engine: Label | None = None,
+    fluid: str = "engine oil",
 ) -> tuple[JudgedOil, ...]:
-    """Return every engine oil of the shelf list with its verdict: those that meet the call first, then what is in stock."""
+    """Return every oil of its kind on the shelf list with its verdict: those that meet the call first, then what is in stock."""
     found = [
         JudgedOil(
             key,
@@ -80,7 +81,7 @@ def judged_oils(
             stock.get(key, 0),
         )
         for key, oil in (shelf.oils.items() if shelf else ())
-        if oil.fluid == "engine oil"
+        if oil.fluid == fluid
     ]
     return tuple(sorted(found, key=lambda oil: (_RANK[oil.verdict.state], -oil.in_stock_ml, oil.key)))
 

@@ -10,6 +10,7 @@ from twomarks.exchange.answers.said import Answer
 __all__ = ["ANSWERS", "answer_type", "format_of"]
 
 ANSWERS: dict[str, tuple[str, str]] = {
+    "buy": ("buy", "BuyAnswer"),
     "card": ("card", "CardAnswer"),
     "cost": ("cost", "CostAnswer"),
     "due": ("due", "DueAnswer"),
@@ -21,12 +22,15 @@ ANSWERS: dict[str, tuple[str, str]] = {
     "prepare": ("prepare", "PrepareAnswer"),
     "procedure": ("procedures", "ProcedureAnswer"),
     "procedures": ("procedures", "ProceduresAnswer"),
+    "read-write-up": ("read_write_up", "ReadWriteUpAnswer"),
     "ready": ("ready", "ReadyAnswer"),
     "reckon": ("reckon", "ReckonAnswer"),
     "reckon-asks": ("reckon", "ReckonAsksAnswer"),
     "reckon-list": ("reckon", "ReckonListAnswer"),
     "rehearse": ("rehearse", "RehearseAnswer"),
     "selfcheck": ("selfcheck", "SelfcheckAnswer"),
+    "text": ("text", "TextAnswer"),
+    "tools": ("text", "ToolsAnswer"),
     "workdays": ("workdays", "WorkdaysAnswer"),
 }
 """Name -> module and type; the name stands in the answer's format."""

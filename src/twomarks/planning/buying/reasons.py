@@ -25,7 +25,11 @@ def _reason(plan: BuyingPlan, order: Order, product: str, name: str) -> Message:
     until = min(later, default=plan.months)
     needs = [need for need in plan.needs if need.product == product]
     served = [need for need in needs if order.month <= need.month < until]
-    following = next((need for need in needs if need.month >= until), None)
+    later_needs = [need for need in needs if need.month >= until]
+    if not served and later_needs:
+        # Bought with another product's order, ahead of the next one for this product.
+        served, later_needs = later_needs[:1], later_needs[1:]
+    following = next(iter(later_needs), None)
     left = _left_ml(plan, order, product, served)
     over = left if left >= LEAST_TOLD_ML else None
     return say(
