@@ -15,7 +15,7 @@ from twomarks.exchange.answers.catalogue import ANSWERS, answer_type, format_of
 from twomarks.exchange.answers.said import Answer, Part
 from twomarks.exchange.answers.schemas import FOLDER, made_schema, schema_name, schema_of
 
-UNITS = ("_km", "_l", "_c", "_min", "_days", "_years", "_ml", "_nm")
+UNITS = ("_km", "_l", "_c", "_min", "_days", "_years", "_ml", "_nm", "_percent")
 WITH_ITS_UNIT_BESIDE = {"value", "price", "cost"}
 WITHOUT_UNIT = {"chance_past", "chance_past_by", "times_a_year", "reading"}
 
