@@ -111,6 +111,7 @@ def main() -> None:
             }
         )
         print(f"   {number:2d}: gap at {PLAN_S:g} s {rows[-1]['gap_at_1_s_percent']} %, proven {plan.proven} after {took_s:.2f} s")
+    worst = _worst(rows, "gap_at_1_s_percent")
     proven_in_time = sum(row["proven"] and row["proof_s"] <= PROOF_S for row in rows)
     print(f"   worst gap at {PLAN_S:g} s {worst} %, proven within {PROOF_S:g} s: {proven_in_time} of {HOUSEHOLDS}")
     write(
