@@ -112,3 +112,9 @@ def test_the_chance_by_a_day_is_said(writing: Shell) -> None:
     assert (soon["chance_past_by"], late["chance_past_by"]) == (0.0, 1.0)
     assert soon["days_left"] == 365 - 0 if soon["binds"] == "time" else soon["days_left"] > 0
     assert "past a limit by 24 December 2027: 100%" in writing.run("due", *ALDER, "--by", "2027-12-24").said
+
+
+def test_a_vehicle_without_items_is_told_what_general_practice_calls_for(writing: Shell) -> None:
+    told = writing.run("enter", "--vehicle", "Bare", "--event", "overheated").said
+    assert "engine oil and filter" in told or "engine oil" in told
+    assert "No item of the sheet" not in told

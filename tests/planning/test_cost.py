@@ -133,8 +133,14 @@ def test_each_thousand_km_counts_what_was_spent_after_the_first_work() -> None:
     assert float(found.amount or 0) == pytest.approx(160 / 24, rel=0.01)
 
 
+def test_the_first_work_alone_prices_no_distance() -> None:
+    found = per_distance([work(replace(OIL, day=ago(600)))], steady(), currency="EUR", today=TODAY)
+    assert found.why_not is not None
+    assert said(found.why_not) == ["cost.nothing_since"]
+
+
 def test_work_without_a_price_is_counted_beside_the_figure() -> None:
-    entries = [replace(OIL, day=ago(600)), replace(OIL, day=ago(200), volume_in_ml=None, parts=("QQ-1",))]
+    entries = [replace(OIL, day=ago(600)), replace(OIL, day=ago(300)), replace(OIL, day=ago(200), volume_in_ml=None, parts=("QQ-1",))]
     assert per_distance([work(entry) for entry in entries], steady(), currency="EUR", today=TODAY).left_out == 1
 
 
@@ -187,6 +193,8 @@ def test_the_interval_for_hard_use_is_the_one_that_costs() -> None:
 
 
 def test_an_item_without_a_known_cost_or_interval_is_left_out() -> None:
+    free = [work(replace(OIL, cost_minor=0, currency="EUR"))]
+    assert interval_costs(sheet('every = { time = "12 months" }\n'), free, steady(), currency="EUR", stated={}) == ()
     assert interval_costs(sheet(""), [work()], steady(), currency="EUR", stated={}) == ()
     assert interval_costs(sheet('every = { time = "12 months" }\n'), [], steady(), currency="EUR", stated={}) == ()
     assert units.amount_of(4340, "EUR") == Decimal("43.40")

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import random
+
 import pytest
 
 from tests.planning.due_ground import TODAY, ago, measured, one, steady, told
 from twomarks.planning.due import Done
+from twomarks.planning.due.wear import wear_of
 
 TREAD = '[items.oil.measured]\nwhat = "tread"\nplaces = ["left", "right"]\nleast = "2 mm"\n'
 ALONE = '[items.oil.measured]\nleast = "2 mm"\n'
@@ -134,3 +137,24 @@ def test_an_interval_beside_the_measuring_still_counts() -> None:
     due = one(item, Done(day=ago(350)), measurements=[measured(9.0, 340), measured(8.5, 0)])
     assert due.binds == "time"
     assert [bound.binds for bound in due.bounds] == ["time", "measurement"]
+
+
+def test_the_window_of_a_run_holds_what_comes_about_eight_times_in_ten() -> None:
+    # Invented wear: a true rate, a gauge that is off by 0.2 mm, and a later rate that differs by a fifth.
+    draw = random.Random(20261125)
+    inside = known = 0
+    for _ in range(600):
+        rate = draw.uniform(0.5, 2.0) / 10_000
+        count = draw.randint(2, 6)
+        runs = sorted(draw.uniform(0, 30_000) for _ in range(count))
+        left = draw.uniform(0.5, 3.0)
+        points = [(run, left + rate * (runs[-1] - run) + draw.gauss(0, 0.2)) for run in runs]
+        wear = wear_of(points, error=0.2)
+        if wear is None or points[-1][1] <= 0:
+            continue
+        known += 1
+        comes = left / (rate * max(0.3, draw.gauss(1, 0.2)))
+        low, high = wear.run_to(0.1), wear.run_to(0.9)
+        inside += (low or 0.0) <= comes and (high is None or comes <= high)
+    assert known > 500
+    assert 0.72 < inside / known < 0.9

@@ -19,6 +19,10 @@ event = "waded"
 what = "tread"
 places = ["left", "right"]
 least = { value = "1.6 mm", source = "told: local rules, invented" }
+[items.yearly_test]
+name = "yearly test"
+by = "2027-03-31"
+again = "12 months"
 """
 PAGE = "/daybook/Alder/noticed/"
 
@@ -110,3 +114,16 @@ def test_how_it_is_driven_is_kept_and_shown_as_chosen(client: Client, home: Hous
 
 def test_a_sheet_that_measures_nothing_has_no_form_for_it(client: Client, home: Household) -> None:
     assert "What you measured" not in client.get(PAGE).content.decode()
+
+
+def test_the_sheet_shows_every_kind_of_limit(client: Client, measuring: Household) -> None:
+    page = " ".join(client.get("/vehicles/Alder/").content.decode().replace("\u00a0", " ").split())
+    for told in ("Tread at least 1.6 mm: left, right", "After: waded", "By 31 March 2027, then every 12 months"):
+        assert told in page
+
+
+def test_what_happened_is_known_where_the_work_is_prepared(client: Client, measuring: Household) -> None:
+    client.post(f"{PAGE}event/", {"event": "waded"})
+    prepared = questions.prepare(measuring.scope, "Alder", TODAY)
+    assert prepared.due == questions.due(measuring.scope, "Alder", TODAY)
+    assert "event" in {item.binds for item in prepared.due}

@@ -44,16 +44,18 @@ def answer_of(scope: Scope, told: Told, entered: Entered, kept: EnteredKept, tod
     """Return what follows: the checks that were asked for, the items that moved, and advice where no item answers an event."""
     from twomarks.keeping import questions
     from twomarks.planning.due.events import unanswered
+    from twomarks.planning.general import with_general
 
+    sheet, _ = with_general(told.sheet, done={}, answers={}, today=today)
     events = {event.event for event in entered.events}
     touched = set(work.worked.items) if work else set()
     touched |= {one.item for one in entered.measurements}
-    touched |= {key for key, item in told.sheet.items.items() if events & set(item.event)}
+    touched |= {key for key, item in sheet.items.items() if events & set(item.event)}
     after = questions.due(scope, told.vehicle, today)
     return Answered(
         asked=questions.follow_ups(scope, told.vehicle, still_open=True) if kept.work else (),
         changed=tuple(one for one in after if one.item in touched),
-        advice=tuple(advice for event in sorted(events) if (advice := unanswered(event, told.sheet)) is not None),
+        advice=tuple(advice for event in sorted(events) if (advice := unanswered(event, sheet)) is not None),
     )
 
 

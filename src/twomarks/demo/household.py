@@ -20,12 +20,13 @@ from twomarks.keeping.services.documents import save_document
 from twomarks.keeping.services.entries import record_entry
 from twomarks.keeping.services.households import found_household
 from twomarks.keeping.services.levels import record_level_check, record_top_up
+from twomarks.keeping.services.noticed import record_measurement, record_quote, record_snag
 from twomarks.keeping.services.places import settle_place
 from twomarks.keeping.services.readings import record_readings
 from twomarks.keeping.services.shelf import record_stock_moves, record_waste_move
 from twomarks.keeping.services.vehicles import add_vehicle
 from twomarks.model.climate import ClimateRecord
-from twomarks.model.ledger import Answer, Entry, LevelCheck, Reading, StockMove, TopUp, WasteMove
+from twomarks.model.ledger import Answer, Entry, LevelCheck, Measurement, Quote, Reading, Snag, StockMove, TopUp, WasteMove
 from twomarks.model.loading import load_as
 from twomarks.model.shelf import ShelfList
 from twomarks.model.vehicle import VehicleSheet
@@ -79,11 +80,12 @@ def build_household(today: dt.date) -> tuple[Scope, tuple[Shift, ...]]:
     shifts = tuple(_history(scope, sheet, told, last) for sheet in sheets)
     _stock(scope, told, load_as(ShelfList, shelf, where="shelf.toml"), today)
     for row in told.get("done", ()):
-        _done(scope, row, last, today)
+        _done(scope, row, last, today, house["currency"])
     for row in told.get("level_checks", ()):
         record_level_check(scope, row["vehicle"], _level(row, last), today=today)
     for row in told.get("top_ups", ()):
         record_top_up(scope, row["vehicle"], _top_up(row, last), today=today)
+    _noticed(scope, told, last, today, house["currency"])
     record_answers(scope, [Answer(day=last, question=row["question"], word=row["word"]) for row in told.get("answers", ())], today=today)
     return scope, shifts
 
@@ -140,11 +142,39 @@ def _stock(scope: Scope, told: Mapping[str, Any], shelf: ShelfList, today: dt.da
             )
 
 
-def _done(scope: Scope, row: Mapping[str, Any], last: dt.date, today: dt.date) -> None:
+def _done(scope: Scope, row: Mapping[str, Any], last: dt.date, today: dt.date, currency: str) -> None:
+    cost, code = _money(row, "cost", currency)
     entry = Entry(
-        vehicle=row["vehicle"], items=(row["item"],), title=row["text"], odometer_steps=_odometer(row), text=row["text"], **_days(row, last)
+        vehicle=row["vehicle"],
+        items=(row["item"],),
+        title=row["text"],
+        odometer_steps=_odometer(row),
+        text=row["text"],
+        cost_minor=cost,
+        currency=code,
+        minutes=row.get("minutes"),
+        **_days(row, last),
     )
     record_entry(scope, row["vehicle"], entry, force=True, today=today)
+
+
+def _noticed(scope: Scope, told: Mapping[str, Any], last: dt.date, today: dt.date, currency: str) -> None:
+    for row in told.get("measurements", ()):
+        for place, text in row["values"].items():
+            value = units.quantity(text, decimal=".")
+            where = {"vehicle": row["vehicle"], "item": row["item"], "place": place, "kind": value.kind}
+            record_measurement(scope, row["vehicle"], Measurement(steps=value.steps, text=text, **where, **_days(row, last)), today=today)
+    for row in told.get("snags", ()):
+        snag = Snag(vehicle=row["vehicle"], what=row["what"], where=row.get("where", ""), how_bad=row["how_bad"], **_days(row, last))
+        record_snag(scope, row["vehicle"], snag, today=today)
+    for row in told.get("quotes", ()):
+        amount, code = _money(row, "amount", currency)
+        asked = {"vehicle": row["vehicle"], "item": row["item"], "currency": code, "shop": row["shop"], "text": row["amount"]}
+        record_quote(scope, row["vehicle"], Quote(amount_minor=amount or 0, **asked, **_days(row, last)), today=today)
+
+
+def _money(row: Mapping[str, Any], key: str, currency: str) -> tuple[int | None, str]:
+    return units.minor_of(row[key], currency=currency, decimal=".") if key in row else (None, "")
 
 
 def _odometer(row: Mapping[str, Any]) -> int | None:

@@ -65,6 +65,7 @@ class Given:
     coldest: Callable[[dt.date, dt.date], DesignTemperature | None] | None = None
     hottest: Callable[[dt.date, dt.date], DesignTemperature | None] | None = None
     counters: Mapping[str, UsageForecast] = field(default_factory=dict)
+    due: tuple[DueItem, ...] | None = None
     item: str | None = None
     filled_with: str = ""
     revisions: tuple[Revision, ...] = ()
@@ -116,8 +117,7 @@ Stage = Callable[[str], None]
 
 def prepare(given: Given, *, stage: Stage = lambda _name: None) -> Preparation:
     """Return the main job for one vehicle; `stage` is told each stage as it ends ("due", "oil", ...), for timing."""
-    sheet, done = with_general(given.sheet, done=given.done, answers=given.answers, today=given.today)
-    due = due_items(sheet, done=done, forecast=given.forecast, today=given.today, counters=given.counters)
+    due = _due(given) if given.due is None else given.due
     stage("due")
     item = _item(given, due)
     job = _walk_round(given) if item is None else _job(given, item, due, stage)
@@ -137,6 +137,11 @@ def prepare(given: Given, *, stage: Stage = lambda _name: None) -> Preparation:
         worth_fetching=worth,
         in_engine=(_filled_with(given) or label_in(given.sheet, ENGINE_OIL)) if burns_oil else None,
     )
+
+
+def _due(given: Given) -> tuple[DueItem, ...]:
+    sheet, done = with_general(given.sheet, done=given.done, answers=given.answers, today=given.today)
+    return due_items(sheet, done=done, forecast=given.forecast, today=given.today, counters=given.counters)
 
 
 def span_until_next(sheet: VehicleSheet, item: str, today: dt.date) -> tuple[dt.date, dt.date]:

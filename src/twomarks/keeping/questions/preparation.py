@@ -107,6 +107,7 @@ def prepare(
         coldest=coldest,
         hottest=hottest,
         counters=seen.counters,
+        due=seen.due,
         item=item,
         filled_with=filled_with(scope, vehicle, items_filling(seen.sheet, known, ENGINE_OIL)),
         revisions=(

@@ -67,7 +67,7 @@ def interval_costs(
     for key, item in sheet.items.items():
         limits = {axis: limit for axis, limit in limits_of(item, hard=is_hard(item, use)).items() if axis in ("distance", "time")}
         work = last_cost(works, key)
-        if item.retired or work is None or work.total is None or not limits:
+        if item.retired or work is None or not work.total or not limits:
             continue
         rates: dict[Axis, float] = {axis: _times(axis, limits[axis], a_year_km) for axis in ("distance", "time") if axis in limits}
         times = max(rates.values())

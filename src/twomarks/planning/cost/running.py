@@ -50,6 +50,8 @@ def per_distance(works: Sequence[CostedWork], forecast: UsageForecast, *, curren
     if start is None or now is None or now.likely - start < LEAST_KM:
         return PerDistance(amount=None, since=first.day, why_not=say("cost.no_distance", since=first.day))
     later = [work for work in ordered if work.day > first.day]
+    if all(work.total is None for work in later):
+        return PerDistance(amount=None, since=first.day, why_not=say("cost.nothing_since", since=first.day))
     total = sum((work.total for work in later if work.total is not None), Decimal(0))
     driven_km = now.likely - start
     each = (total * SPAN_KM / Decimal(str(round(driven_km, 3)))).quantize(amount_of(1, currency))

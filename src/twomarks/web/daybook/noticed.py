@@ -15,6 +15,7 @@ from twomarks.keeping.questions.noticed import use_question
 from twomarks.keeping.services.entered import Entered, record_entered
 from twomarks.model.ledger import Answer, Measurement, Snag, VehicleEvent
 from twomarks.planning.due.events import event_named, known_events, unanswered
+from twomarks.planning.general import with_general
 from twomarks.web.daybook.noticed_forms import MeasuredForm, SnagForm, UseForm
 from twomarks.web.look.typed import TypedForm
 from twomarks.web.visit import TitleBlock, Visit, visit_of
@@ -54,7 +55,7 @@ def _shown(request: HttpRequest, visit: Visit, sheet: VehicleSheet, forms: _Form
     figures = {
         "vehicle": sheet.name,
         "events": [(word, _spoken(event_named(word))) for word in known_events(sheet)],
-        "advice": unanswered(told, sheet),
+        "advice": unanswered(told, with_general(sheet, done={}, answers={}, today=visit.today)[0]),
         "forms": forms,
         "faulty": faulty,
         "last": [(one.day, _spoken(event_named(one.event))) for one in questions.vehicle_events(visit.scope, sheet.name)[:-4:-1]],
