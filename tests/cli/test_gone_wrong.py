@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
+import sqlite3
 from pathlib import Path
 
 from tests.cli.shell import Shell, once
+from tests.paper.reading import text_of
 from twomarks.planning.when_wrong import all_branches
 
 
@@ -42,3 +45,14 @@ def test_the_json_answer_holds_every_branch(shell: Shell) -> None:
     assert first["hurt"] is True
     assert {step["part"] for step in first["steps"]} == {"stop", "look", "next"}
     assert len(answer["call_first"]) == 2
+
+
+def test_the_address_that_was_entered_is_said_and_printed(writing: Shell, tmp_path: Path) -> None:
+    with contextlib.closing(sqlite3.connect(writing.home / "twomarks.sqlite3")) as connection, connection:
+        connection.execute("INSERT INTO help_call (number, address, household_id) SELECT '999', '3 Example Lane', id FROM household")
+    said = writing.run("procedures", "hurt-jet").said
+    assert "Call 999 first." in said
+    assert "We are at: 3 Example Lane" in said
+    for command in (("card",), ("prepare",)):
+        assert writing.run(*command, "--vehicle", "Alder", "--pdf", str(tmp_path / "card.pdf")).code == 0
+        assert "We are at: 3 Example Lane" in text_of((tmp_path / "card.pdf").read_bytes())

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 
 from tests.sample_card import sample_card
 from twomarks.errors import InputError
 from twomarks.keeping.card_text import card_of, sha256_of, text_of_card
+from twomarks.procedures.concerns import Concern
 
 
 def test_the_sample_card_comes_back_equal() -> None:
@@ -44,3 +46,12 @@ def test_a_text_that_is_no_json_is_refused() -> None:
     with pytest.raises(InputError) as refused:
         card_of("{")
     assert refused.value.key == "keeping.cannot_read"
+
+
+def test_what_the_steps_concern_is_frozen_and_older_cards_stay_as_they_were() -> None:
+    older = sample_card()
+    assert '"concerns"' not in text_of_card(older)
+    step = replace(older.steps[0], concerns=(Concern("loosen", "drain", "engine"),))
+    newer = replace(older, steps=(step, *older.steps[1:]))
+    assert card_of(text_of_card(newer)) == newer
+    assert card_of(text_of_card(older)) == older

@@ -11,7 +11,7 @@ from twomarks.keeping.scope import Scope
 from twomarks.keeping.services.help import settle_help
 from twomarks.keeping.services.ticks import record_ticks
 from twomarks.keeping.services.workdays import start_workday
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 
 
 def test_nothing_is_said_where_nothing_was_entered(scope: Scope) -> None:

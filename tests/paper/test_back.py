@@ -11,7 +11,8 @@ from pypdf import PdfReader
 from tests.paper.reading import squeezed, text_of
 from tests.sample_card import sample_card
 from twomarks.paper.job_card import job_card_pdf
-from twomarks.planning.when_wrong import HelpCall, all_branches
+from twomarks.planning.help_call import HelpCall
+from twomarks.planning.when_wrong import all_branches
 from twomarks.procedures.concerns import Concern
 from twomarks.words import Reader, render
 

@@ -11,7 +11,8 @@ from tests.procedures.mistakes import bound
 from tests.sample_card import sample_card
 from twomarks.planning.card import JobCard
 from twomarks.planning.card_from import job_card
-from twomarks.planning.when_wrong import HelpCall, all_branches, belonging_to, call_first, of_card, of_step
+from twomarks.planning.help_call import HelpCall, call_first
+from twomarks.planning.when_wrong import all_branches, belonging_to, of_card, of_step
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.needs import needs_of
 from twomarks.procedures.rehearsal import rehearse

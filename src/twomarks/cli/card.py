@@ -18,7 +18,7 @@ from twomarks.words import Figure, Reader, say
 if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
     from twomarks.planning.card import JobCard
-    from twomarks.planning.when_wrong import HelpCall
+    from twomarks.planning.help_call import HelpCall
 
 __all__ = ["card"]
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from twomarks.cli.said import Terminal
-from twomarks.planning.when_wrong import CardBranch, HelpCall, all_branches, call_first
+from twomarks.planning.help_call import HelpCall, call_first
+from twomarks.planning.when_wrong import CardBranch, all_branches
 from twomarks.words import Reader, say
 
 if TYPE_CHECKING:

@@ -15,6 +15,7 @@ from twomarks.words import Reader, say
 if TYPE_CHECKING:
     import datetime as dt
 
+    from twomarks.planning.help_call import HelpCall
     from twomarks.planning.preparation import Preparation
 
 __all__ = ["prepare"]
@@ -59,6 +60,7 @@ def prepare(
 
     stages = Stages()
     form = _as_json if asking.as_json else _as_text
+    call: HelpCall | None = None
     if kind or fuel or is_file(vehicle):
         from twomarks.cli.unkept import bare_sheet, prepared, sheet_in
 
@@ -91,6 +93,8 @@ def prepare(
             answers.extend(questions.prepare(scope, name, today, item=item, stage=stages.end) for name in names)
             return form(answers, today, reader)
 
+        if pdf is not None:
+            call = questions.help_call(scope)
         if pdf is not None or stages.wanted:
             answer = work_out()
         else:
@@ -100,7 +104,7 @@ def prepare(
             )
     stages.end("answer")
     if pdf is not None:
-        _write(pdf, answers[0], reader)
+        _write(pdf, answers[0], reader, call)
         stages.end("paper")
     if asking.as_json:
         click.echo(answer)
@@ -128,8 +132,8 @@ def _as_text(answers: list[Preparation], _today: dt.date, _reader: Reader) -> st
     return script.text()
 
 
-def _write(path: Path, found: Preparation, reader: Reader) -> None:
+def _write(path: Path, found: Preparation, reader: Reader, call: HelpCall | None) -> None:
     from twomarks.exchange.written import write_whole
     from twomarks.paper.job_card import job_card_pdf
 
-    write_whole(path, job_card_pdf(found.job.card, reader))
+    write_whole(path, job_card_pdf(found.job.card, reader, call))

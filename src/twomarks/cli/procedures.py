@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from twomarks.keeping.scope import Scope
     from twomarks.model.procedure import Procedure
     from twomarks.model.vehicle import VehicleSheet
-    from twomarks.planning.when_wrong import HelpCall
+    from twomarks.planning.help_call import HelpCall
 
 __all__ = ["procedures"]
 
@@ -64,7 +64,7 @@ def procedures(asking: Asking, key: str | None, vehicle: str | None) -> None:
 
 
 def _help(scope: Scope | None) -> HelpCall:
-    from twomarks.planning.when_wrong import HelpCall
+    from twomarks.planning.help_call import HelpCall
 
     if scope is None:
         return HelpCall()

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from twomarks.planning.card import JobCard
-from twomarks.planning.when_wrong import BranchStep, CardBranch, HelpCall, all_branches, call_first, of_card
+from twomarks.planning.help_call import HelpCall, call_first
+from twomarks.planning.when_wrong import BranchStep, CardBranch, all_branches, of_card
 from twomarks.words import Reader, Wording, render, say
 
 __all__ = ["printed_back"]

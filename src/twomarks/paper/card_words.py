@@ -10,7 +10,7 @@ from twomarks.paper.card_steps import findings_at, printed_findings, printed_gat
 from twomarks.paper.figures import clock_text, is_unconfirmed
 from twomarks.paper.pour_words import printed_pour
 from twomarks.planning.card import CardFluid, CardFollowUp, CardPart, CardTool, CardWaste, JobCard
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 from twomarks.units import UNITS
 from twomarks.words import Figure, Message, Reader, date_text, figure_text, keys, render, say, sentence, value_text
 from twomarks.words.render import fill

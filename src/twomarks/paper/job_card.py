@@ -5,7 +5,7 @@ from __future__ import annotations
 from twomarks.paper.card_words import card_words
 from twomarks.paper.typesetting import pdf
 from twomarks.planning.card import JobCard
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 from twomarks.words import Reader
 
 __all__ = ["job_card_pdf"]

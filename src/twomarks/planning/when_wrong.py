@@ -13,19 +13,9 @@ from twomarks.procedures.concerns import belongs
 from twomarks.reference.bibliography import Reference, reference
 from twomarks.words import Message, Wording, say
 
-__all__ = ["BranchStep", "CardBranch", "HelpCall", "all_branches", "belonging_to", "call_first", "number_to_call", "of_card", "of_step"]
+__all__ = ["BranchStep", "CardBranch", "all_branches", "belonging_to", "of_card", "of_step"]
 
 PARTS = ("stop", "look", "next")
-EMERGENCY = {"uk": "999", "us": "911", "au": "000", "metric": "112"}
-"""The emergency number of the country that a reader's market stands for; from memory."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HelpCall:
-    """What is said on the telephone: the number to call and where one is, as the owner entered them; both may be empty."""
-
-    number: str = ""
-    address: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,15 +115,3 @@ def of_card(card: JobCard) -> tuple[CardBranch, ...]:
 def _named(keys: Iterable[str]) -> tuple[CardBranch, ...]:
     wanted = set(keys)
     return tuple(one for one in all_branches() if one.key in wanted)
-
-
-def number_to_call(call: HelpCall, market: str) -> str:
-    """Return the number that a telephone dials: the owner's own, else the emergency number of the reader's country."""
-    return call.number or EMERGENCY.get(market, EMERGENCY["metric"])
-
-
-def call_first(call: HelpCall, market: str) -> tuple[Message, ...]:
-    """Return what is said before everything else: whom to call, and where one is."""
-    number = say("wrong.call_own", number=call.number) if call.number else say(f"wrong.call_{market}")
-    where = say("wrong.where", address=call.address) if call.address else say("wrong.where_unknown")
-    return number, where

@@ -5,7 +5,7 @@ from __future__ import annotations
 from twomarks.keeping.records.household import HelpCallRow
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import question
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 
 __all__ = ["help_call"]
 

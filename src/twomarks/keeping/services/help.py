@@ -8,7 +8,7 @@ from twomarks.errors import InputError
 from twomarks.keeping.records.household import HelpCallRow
 from twomarks.keeping.scope import Scope
 from twomarks.keeping.storing import service
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 
 __all__ = ["LONGEST_ADDRESS", "LONGEST_NUMBER", "settle_help"]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from django import forms
 
-from twomarks.planning.when_wrong import HelpCall
+from twomarks.planning.help_call import HelpCall
 from twomarks.units import UNITS
 from twomarks.web.preferences import TONES, Preferences
 from twomarks.words import CHOICES, PRESETS, Reader, render, say

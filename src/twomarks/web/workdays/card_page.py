@@ -10,7 +10,8 @@ from typing import Any
 
 from twomarks.model.ledger import Tick
 from twomarks.planning.card import CardPour, CardStep, Gate, JobCard, PourRow
-from twomarks.planning.when_wrong import HelpCall, all_branches, belonging_to, call_first, number_to_call
+from twomarks.planning.help_call import HelpCall, call_first, number_to_call
+from twomarks.planning.when_wrong import all_branches, belonging_to
 from twomarks.web.look.pictures import stick
 from twomarks.words import Figure, Message, Reader, say
 
