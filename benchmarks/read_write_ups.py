@@ -11,7 +11,7 @@ from typing import Any
 from benchmarks import evidence
 from twomarks.procedures.write_ups import drafted
 
-__all__ = ["FOLDER", "KEPT_ASIDE", "Score", "main", "score", "write_ups"]
+__all__ = ["FOLDER", "KEPT_ASIDE", "Score", "main", "score", "summed", "write_ups"]
 
 FOLDER = Path(__file__).resolve().parent.parent / "tests" / "procedures" / "write_ups"
 KEPT_ASIDE = FOLDER / "kept_aside"

@@ -27,12 +27,15 @@ ASKED: dict[str, tuple[str, ...]] = {
     "prepare": ("prepare",),
     "procedure": ("procedures", "walk-round", "--vehicle", "Bare"),
     "procedures": ("procedures",),
+    "read-write-up": ("read-writeup", "FOLDER/theirs.txt"),
     "ready": ("ready", "--have", "tool:funnel"),
     "reckon": ("reckon", "convert", "value=7 US qt"),
     "reckon-asks": ("reckon", "convert"),
     "reckon-list": ("reckon",),
     "rehearse": ("rehearse", "engine-oil-cartridge", "--vehicle", "Alder"),
     "selfcheck": ("selfcheck",),
+    "text": ("text", "engine-oil-spin-on", "--vehicle", "Alder", "--units", "us"),
+    "tools": ("tools", "engine-oil-spin-on", "--vehicle", "Alder"),
     "workdays": ("workdays",),
 }  # fmt: skip
 RUSH = """
@@ -51,6 +54,7 @@ def asked(shell: Shell, name: str, folder: Path) -> Done:
     """Run the command line of an answer, its files lying in `folder`."""
     (folder / "rush.toml").write_text(RUSH, "utf-8")
     (folder / "readings.csv").write_text(READINGS, "utf-8")
+    (folder / "theirs.txt").write_text("Undo the sump plug. Waggle the filter. Pour in 5 quarts.\n", "utf-8")
     words = [word.replace("FOLDER", str(folder)) for word in ASKED[name]]
     return shell.run(*words, "--json")
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from benchmarks.read_write_ups import FOLDER, score, write_ups
+from benchmarks.read_write_ups import FOLDER, KEPT_ASIDE, score, summed, write_ups
 from tests.procedures.mistakes import bound
 from twomarks.errors import InputError
 from twomarks.procedures.rehearsal import rehearse
@@ -44,6 +44,12 @@ def test_the_write_ups_it_was_built_with_are_read(path: Path) -> None:
     assert found.wrong == ()
     assert len(found.missed) <= 1
     assert found.figures_found == found.figures
+
+
+def test_most_of_the_write_ups_kept_aside_is_read() -> None:
+    whole = summed(score(path) for path in write_ups(KEPT_ASIDE))
+    assert whole["write_ups"] >= 10
+    assert whole["share_found"] >= 0.80
 
 
 def test_there_are_twelve_of_them_in_every_style() -> None:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 else:
     DayParam = click.ParamType  # generic at run time only in newer versions
 
-__all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "kept_vehicle_option", "vehicle_option"]
+__all__ = ["Asking", "Opener", "asks", "day_type", "is_file", "kept_vehicle_option", "units_option", "vehicle_option"]
 
 Opener = Callable[[Path | None], None]
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -115,6 +115,13 @@ def kept_vehicle_option(command: Command) -> Command:
 def vehicle_option(command: Command) -> Command:
     """Give a command the option --vehicle."""
     return click.option("--vehicle", metavar="NAME|FILE", help="The vehicle by name; a sheet by path (with a / or ending in .toml).")(
+        command
+    )
+
+
+def units_option(command: Command) -> Command:
+    """Give a command the option --units."""
+    return click.option("--units", type=click.Choice(["metric", "uk", "us", "au"]), help="In whose units and words; left out, your own.")(
         command
     )
 

@@ -10,12 +10,12 @@ from pydantic import Field
 
 from twomarks.exchange.answers.prepare import FindingSaid, finding_said
 from twomarks.exchange.answers.said import Answer, Part, Said, said
-from twomarks.procedures.bound import Bound
+from twomarks.procedures.bound import Bound, Lack
 from twomarks.procedures.rehearsal import Rehearsal
 from twomarks.procedures.rules.rule import Grade
 from twomarks.words import Message, Reader
 
-__all__ = ["LackSaid", "RehearseAnswer", "rehearse_answer"]
+__all__ = ["LackSaid", "RehearseAnswer", "lack_said", "rehearse_answer"]
 
 
 class LackSaid(Part):
@@ -44,6 +44,12 @@ class RehearseAnswer(Answer):
     not_seen: tuple[Said, ...] = ()
 
 
+def lack_said(lack: Lack, reader: Reader) -> LackSaid:
+    """Return what a sheet lacks, as part of an answer."""
+    grade = cast("Grade", lack.grade)
+    return LackSaid(path=lack.path, grade=grade, what=said(lack.what, reader), where_to_find=said(lack.where_to_find, reader))
+
+
 def rehearse_answer(
     on: dt.date, bound: Bound, found: Rehearsal, numbers: Mapping[str, int], reader: Reader, *, misfits: tuple[Message, ...] = ()
 ) -> RehearseAnswer:
@@ -57,12 +63,7 @@ def rehearse_answer(
         misfits=tuple(said(one, reader) for one in misfits),
         findings=tuple(finding_said(one, reader) for one in found.findings),
         step_numbers={one.step: numbers[one.step] for one in found.findings if one.step in numbers},
-        lacks=tuple(
-            LackSaid(
-                path=one.path, grade=cast("Grade", one.grade), what=said(one.what, reader), where_to_find=said(one.where_to_find, reader)
-            )
-            for one in bound.lacks
-        ),
+        lacks=tuple(lack_said(one, reader) for one in bound.lacks),
         checked=tuple(said(one, reader) for one in found.checked),
         rests_on=tuple(said(one, reader) for one in found.rests_on),
         not_seen=tuple(said(one, reader) for one in found.not_seen),

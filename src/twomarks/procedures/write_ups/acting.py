@@ -27,6 +27,7 @@ class Before(Protocol):
 def verbs_for(clause: Clause, head: str) -> list[Verb]:
     """Return what a verb may be with the particles that stand about it, the longest first."""
     said = [*(clause.verb.rest if clause.verb else ()), *(one.rstrip("+") for one in clause.particles)]
+    said += [short for short in ("in", "on") if f"{short}to" in said]
     words = clause.words
     greases = vocabulary().small["greases"] & set(words)
     said += [one for one in words if one in greases]
@@ -61,7 +62,8 @@ def thing_and_action(clause: Clause, verb: Verb, context: Context, before: Befor
         return not verb.only_classes or noun.kind in verb.only_classes
 
     if verb.always:
-        over = any(context.kind_of(one) in verb.over for one in clause.objects) or not clause.objects
+        over = not verb.over or any(context.kind_of(one) in verb.over for one in clause.objects)
+        over = over or (not clause.objects and verb.does == "chock")
         always = known.get(verb.always)
         return (always, verb.does) if always is not None and over else (None, "")
     if verb.caused and clause.cause is None and not any(one.kind == "duration" for one in clause.figures):
@@ -80,6 +82,8 @@ def thing_and_action(clause: Clause, verb: Verb, context: Context, before: Befor
         if plain != "record" or clause.named:
             return alone, alone.action(plain)
     target = context.object_of(clause, plain, fits)
+    if target is not None and not clause.objects and "both" in clause.words and context.other_like(target) is None:
+        target = None
     if target is None and plain == "oil" and clause.aimed:
         target = context.it(plain, fits)
     if target is not None:

@@ -19,6 +19,7 @@ class Named:
     after: str = ""
     new: bool = False
     old: bool = False
+    owner: str = ""
 
 
 @dataclass(slots=True, kw_only=True)

@@ -20,7 +20,6 @@ _LEADS = frozenset(("modal", "and", "break", "not", "reminder", "object", "other
 _GOES_ON = frozenset(("verb", "agent", "not", "adverb"))
 _FOLLOWS_A_PREPOSITION = frozenset(("noun", "word", "figure", "object", "other"))
 _OPENS_A_SENTENCE = frozenset(("break", "and", "agent", "adverb", "filler"))
-_SHORTEST_UNDER = 2
 
 
 @dataclass(slots=True)
@@ -141,7 +140,7 @@ class _Grouping:
         under = self.under
         assert under is not None
         if item.kind == "agent":
-            return under.agents >= 1 or (under.items >= _SHORTEST_UNDER and under.word != "if")
+            return under.agents >= 1 or (under.items >= 1 and under.word != "if")
         figure_done = under.figure_first and under.items >= 1 and item.kind in ("verb", "noun", "determiner")
         return item.text == "go ahead and" or figure_done
 
@@ -173,8 +172,10 @@ class _Grouping:
             self._take_particle(item, index)
         else:
             if word in vocabulary().small["ifs"]:
-                self.clause.conditional = self.clause.conditional or not self.clause.empty
-                self.conditional = True
+                if self.clause.empty:
+                    self.conditional = True
+                else:
+                    self.clause.conditional = True
             self._close(self.clause.joined)
             self.under = _Under(word, figure_first=follows == "figure")
             self.clause.aside = True
@@ -203,7 +204,7 @@ class _Grouping:
     def _stands_alone(self, item: Item, before: Item | None) -> bool:
         """Return whether what was named before a verb is a clause of its own ("bonnet up take the cap off")."""
         named = self.clause.named
-        if not named or self.clause.cause is not None or item.form != "base" or not (self.clause.particles or named[-1].new):
+        if not named or self.clause.cause is not None or item.form not in ("base", "past") or not (self.clause.particles or named[-1].new):
             return False
         noun = vocabulary().nouns.get(named[-1].noun)
         is_person = noun is not None and noun.kind == "person"
@@ -221,12 +222,22 @@ class _Grouping:
         if self._kind_at(index + 1) == "noun":
             self.clause.named.append(Named(noun=item.noun, after="of"))
             return
-        self.clause.named.append(Named(noun=item.noun, after=self.preposition, new=self.new, old=self.old))
+        owner = self.items[index - 1].noun if self._kind_at(index - 1) == "noun" else ""
+        before = index - 1
+        while before > 0 and self.items[before].kind == "determiner" and self.items[before].text != "of":
+            before -= 1
+        if before > 0 and self.items[before].text == "of" and self._kind_at(before - 1) == "noun" and self.clause.named:
+            self.clause.named[-1].owner = item.noun
+            self.preposition = "of"
+        self.clause.named.append(Named(noun=item.noun, after=self.preposition, new=self.new, old=self.old, owner=owner))
         self.new = self.old = False
         if self._kind_at(index + 1) not in ("noun", "new", "determiner"):
             self.preposition = ""
 
     def _take_particle(self, item: Item, index: int) -> None:
+        if self._kind_at(index - 1) == "determiner":
+            self.preposition = ""
+            return
         deeper = index + 1
         while self._kind_at(deeper) in ("determiner", "new", "old", "adverb"):
             deeper += 1

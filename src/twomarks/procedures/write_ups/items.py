@@ -11,20 +11,21 @@ from twomarks.procedures.write_ups.vocabulary import Verb, folded, tokens_of, vo
 
 __all__ = ["Item", "items_of"]
 
-_ALSO_OBJECTS = frozenset(("both", "this", "that", "these", "those", "one"))
+_ALSO_OBJECTS = frozenset(("both", "her", "this", "that", "these", "those", "one"))
 _BREAKS = frozenset(".,;:!?()")
 _FIGURE = re.compile(r"figure(\d+)")
 _LONGEST = 6
 _SMALL = (
     "fillers", "regrets", "reminders", "reverses", "causatives", "negatives", "agents", "others", "modals", "subordinators", "conjunctions",
-    "by_hand", "adverbs", "new", "old", "determiners", "prepositions", "objects",
+    "tool_words", "by_hand", "adverbs", "new", "old", "determiners", "prepositions", "objects",
 )  # fmt: skip
 _BE = frozenset(("is", "are", "be", "being", "been", "was", "were", "gets", "'s"))
 _GIVEN = frozenset(("figure", "noun", "object", "other", "determiner", "new", "old"))
 _MAY_END = frozenset(("particle", "figure", "hand", "object", "noun", "other"))
 _NAMED_FOR = {
     "fillers": "filler", "regrets": "regret", "reminders": "reminder", "reverses": "reverse", "causatives": "cause", "negatives": "not",
-    "agents": "agent", "others": "other", "modals": "modal", "subordinators": "sub", "conjunctions": "and", "by_hand": "hand",
+    "agents": "agent", "others": "other", "tool_words": "word", "modals": "modal", "subordinators": "sub", "conjunctions": "and",
+    "by_hand": "hand",
     "adverbs": "adverb", "new": "new", "old": "old", "determiners": "determiner", "prepositions": "particle", "objects": "object",
 }  # fmt: skip
 
@@ -84,7 +85,7 @@ class _Reader:
         if match := _FIGURE.fullmatch(token):
             return Item(kind="figure", words=(token,), at=self.at, figure=self.figures[int(match[1])])
         small, length = self._small()
-        if small == "determiner" and token in _ALSO_OBJECTS and self._ends_after(length):
+        if small == "determiner" and token in _ALSO_OBJECTS and (self._ends_after(length) or (self.caused and token == "her")):
             return self._item("object", length)
         noun, noun_length = self._noun()
         if not self.may and token not in self.awaited and self.items and self.items[-1].kind == "noun" and not noun:
@@ -124,7 +125,8 @@ class _Reader:
         if noun or before not in _MAY_END:
             return None
         verb = self._verb(0)
-        if verb is None or verb.form != "base":
+        told = verb is not None and verb.form == "past" and any(one.kind == "agent" for one in self.items)
+        if verb is None or (verb.form != "base" and not told):
             return None
         kept, self.at = self.at, self.at + len(verb.words)
         small, _ = self._small() if self.at < len(self.tokens) else ("", 0)
@@ -134,7 +136,7 @@ class _Reader:
 
     def _ends_after(self, length: int) -> bool:
         following = self.tokens[self.at + length] if self.at + length < len(self.tokens) else "."
-        return following in _BREAKS or following in ("and", "then", "up")
+        return following in _BREAKS or following in ("and", "then", "up", "out", "off", "in", "on", "down", "back")
 
     def _item(self, kind: str, length: int) -> Item:
         return Item(kind=kind, words=tuple(self.tokens[self.at : self.at + length]), at=self.at)
@@ -169,6 +171,8 @@ class _Reader:
     def _verb(self, noun_length: int) -> Item | None:
         known = vocabulary()
         token = self.tokens[self.at]
+        if token in known.small["sides"] and not self._is_given():
+            return None
         best: Item | None = None
         for head, form in known.forms.get(token, ()):
             if not self._form_fits(form):
@@ -200,6 +204,11 @@ class _Reader:
                 return False
             place += 1
         return True
+
+    def _is_given(self) -> bool:
+        """Return whether something is given after this word ("left it", and not "left front")."""
+        following = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else "."
+        return following in ("it", "them", "the", "a", "my")
 
     def _in_cause(self) -> bool:
         """Return whether this clause lets something happen."""

@@ -108,6 +108,8 @@ class Context:
 
     def _meant(self, could_be: Sequence[str], plain: str, one: Named) -> Noun | None:
         known = vocabulary().nouns
+        if one.owner:
+            could_be = [key for key in could_be if self._belongs(known[key], one.owner)]
         able = [key for key in could_be if not plain or known[key].action(plain)] or list(could_be)
         if able and one.old and known[able[0]].kind == "fluid":
             return known["old_oil"]
@@ -116,12 +118,21 @@ class Context:
             return None
         best = known[ranked[0]]
         in_family = bool(self.family) and best.family == self.family
-        if in_family or self._recency(best.key) >= 0 or len(could_be) == 1 or not best.family:
+        if in_family or self._recency(best.key) >= 0 or len(could_be) == 1 or (not best.family and best.kind != "fastening"):
             return best
         if not self.families and best.family == "engine":
             self.assumed.add("engine")
             return best
         return None
+
+    def _belongs(self, noun: Noun, owner: str) -> bool:
+        """Return whether a thing belongs to the one that was named with it ("the bolt of the bracket")."""
+        known = vocabulary()
+        meant = self.noun_of(Named(noun=owner), "")
+        owners = (meant.key,) if meant is not None else ()
+        of = noun.role.get("of") if noun.role is not None else None
+        families = {known.nouns[one].family for one in owners if one in known.nouns} - {""}
+        return bool({noun.key, noun.at, of} & set(owners)) or noun.family in families
 
     def _nearness(self, key: str, plain: str, order: int) -> tuple[int, int, int, int]:
         noun = vocabulary().nouns[key]

@@ -126,7 +126,7 @@ def _of_verb(clause: Clause, head: str, context: Context, before: Placed | None,
             yield _as_placed(clause, thing.action(state), thing.key, plain=state)
             return
     blocked: Noun | None = None
-    context.tried = verbs[0].does if verbs else ""
+    context.tried = verbs[0].does if verbs and not verbs[0].quiet else ""
     for verb in verbs:
         thing, action = thing_and_action(clause, verb, context, before)
         if thing is None and action:
@@ -198,13 +198,13 @@ def _of_state(clause: Clause, context: Context, before: Placed | None) -> Iterat
             new = led[0].new and state == "fit"
             yield _as_placed(clause, noun.action(state), noun.key, plain=state, new=new)
         return
-    if led and led[0].new:
+    if led and led[0].new and not clause.words[0].isdigit():
         noun = context.noun_of(led[0], "fit")
         context.mention(clause.named)
         if noun is not None and noun.action("fit"):
             yield _as_placed(clause, noun.action("fit"), noun.key, plain="fit", new=True)
         return
-    if before is None and context.tried:
+    if context.tried:
         before = Placed(action=context.tried, plain=context.tried)
     if led and before is not None and clause.joined in ("and", "then", ",", "and then", "or", "plus"):
         yield from _joined(clause, led, context, before)
@@ -227,7 +227,7 @@ def _joined(clause: Clause, led: list[Named], context: Context, before: Placed) 
         action = noun.action(before.plain or before.action)
         earlier = vocabulary().nouns.get(before.thing)
         alike = earlier is not None and (earlier.kind == noun.kind or (earlier.like and earlier.like == noun.like))
-        if action and (action == before.action or not before.thing) and (alike or clause.joined == "and"):
+        if action and (alike or clause.joined == "and"):
             yield _as_placed(clause, action, noun.key, plain=before.plain, new=one.new)
 
 
@@ -247,7 +247,7 @@ def _tightened(clause: Clause, first: list[Placed]) -> Iterator[Placed]:
     if last is None:
         return
     noun = vocabulary().nouns[last.thing]
-    if ("torque" in kinds or "turn" in kinds) and noun.action("tighten"):
+    if ("torque" in kinds or "turn" in kinds) and noun.action("tighten") == "tighten":
         yield _as_placed(clause, "tighten", last.thing, plain="tighten")
 
 

@@ -180,7 +180,7 @@ def _turned(context: Context) -> tuple[Placed, ...]:
 
 def _attach_figures(clause: Clause, placed: list[Placed], moves: list[ReadMove]) -> None:
     """Give figures that stand in a clause of their own (", 35 Nm") to the action before them."""
-    if placed or not moves or not (clause.figures or clause.by_hand) or clause.aside:
+    if placed or not moves or not (clause.figures or clause.by_hand) or clause.aside or clause.head:
         return
     last = moves[-1]
     noun = vocabulary().nouns.get(last.thing)

@@ -15,7 +15,7 @@ _AGAIN = re.compile(
     r"\brepeat(?:ed|ing)?\b|\bsame again\b|\blikewise\b|\bditto\b|\bsame (?:for|on|with|procedure|thing|job)\b|\bmove on to\b"
     r"|\bdo(?:ing)? (?:the|your|each) (?:other|right|left|opposite|rear|front|back|remaining|next)\b[^.;,]{0,30}"
     r"\b(?:side|one|axle|wheel|end|diff|corner)s?\b"
-    r"|\bd(?:o|id|one|oes|oing)\b[^.;,]{0,60}\bsame\b|\bsame\b[^.;,]{0,20}\bother side\b"
+    r"|\bd(?:o|id|one|oes|oing)\b[^.;,]{0,60}\bsame(?= again| way| for| on| with| to|\s*[.,;]|$)|\bsame\b[^.;,]{0,20}\bother side\b"
 )
 _OTHER_SIDE = re.compile(
     r"\bother (?:side|end|axle|one|ones|two|three|wheel|wheels|corner|corners)\b|\bopposite side\b"
@@ -52,6 +52,8 @@ def repeats(words: str, done: Sequence[Placed], context: Context) -> tuple[Place
         return ()
     run = []
     for one in reversed(done):
+        if one.action == "lower":
+            return ()
         if one.action in _BREAKING:
             break
         run.append(one)

@@ -130,7 +130,9 @@ def _is_heading(body: str, is_first: bool, after: str, any_listed: bool) -> bool
 
 def _is_toolish(block: str) -> bool:
     lead = block.partition(":")[0] if ":" in block else block if len(block.split()) <= len(["what", "you", "will", "need"]) else ""
-    return lead.strip().casefold() in vocabulary().small["toolish"]
+    words = lead.casefold().split()
+    named = bool(set(words) & vocabulary().small["tool_headings"]) and len(words) <= SHORT_WORDS // 2 and block.rstrip().endswith(":")
+    return named or " ".join(words) in vocabulary().small["toolish"]
 
 
 def _parts(block: str) -> list[str]:
