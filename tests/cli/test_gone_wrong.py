@@ -21,6 +21,10 @@ def test_it_needs_no_household(tmp_path: Path) -> None:
     assert not (tmp_path / "nowhere").exists()
 
 
+def test_the_list_of_procedures_leads_to_it(shell: Shell) -> None:
+    assert "somebody is hurt: twomarks procedures when-it-goes-wrong" in shell.run("procedures").said
+
+
 def test_one_branch_is_shown_by_its_key(shell: Shell) -> None:
     said = shell.run("procedures", "thread-stripped").said
     assert "Stop: Stop turning. Pour nothing." in said

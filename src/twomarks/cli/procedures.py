@@ -95,6 +95,7 @@ def _list(asking: Asking, known: Mapping[str, Procedure], reader: Reader) -> Non
         terminal.line(plainly(one.purpose, one))
         if key not in shipped:
             terminal.line(say("procedures_answer.own"))
+    terminal.heading("wrong.pointer", command="twomarks procedures when-it-goes-wrong")
 
 
 def _show(asking: Asking, procedure: Procedure, sheet: VehicleSheet | None, reader: Reader) -> None:
