@@ -24,8 +24,11 @@ _SAYINGS: Mapping[Axis, tuple[str, str, str]] = {
 _CORE: Mapping[Axis, str] = {"distance": "km", "hours": "min", "fuel": "L"}
 
 
-def by_counter(axis: Axis, limit: Figure, last: Done, forecast: UsageForecast, today: dt.date) -> Bound:
-    """Return the limit of so much on a counter since the last time, as the forecast of that counter has it."""
+def by_counter(axis: Axis, limit: Figure, last: Done, forecast: UsageForecast, now: float | None) -> Bound:
+    """Return the limit of so much on a counter since the last time, as the forecast of that counter has it.
+
+    `now` is where the counter probably stands today.
+    """
     step = in_unit(float(limit.value), unit=limit.unit, to=_CORE[axis])
     noted = {"distance": last.odometer_km, "hours": last.hours_min, "fuel": last.fuel_l}[axis]
     stood = forecast.value_on(last.day) if noted is None else noted
@@ -34,7 +37,7 @@ def by_counter(axis: Axis, limit: Figure, last: Done, forecast: UsageForecast, t
     starts = [stood]
     if noted is None and last.about:
         starts += [value for day in last.about if (value := forecast.value_on(day)) is not None]
-    return _at(axis, limit, step, stood, starts, last, forecast, today)
+    return _at(axis, limit, step, stood, starts, last, forecast, now)
 
 
 def _since(axis: Axis, limit: Figure, step: float, stood: float | None, last: Done, forecast: UsageForecast) -> Bound:
@@ -58,7 +61,7 @@ def _since(axis: Axis, limit: Figure, step: float, stood: float | None, last: Do
 
 
 def _at(
-    axis: Axis, limit: Figure, step: float, stood: float, starts: Sequence[float], last: Done, forecast: UsageForecast, today: dt.date
+    axis: Axis, limit: Figure, step: float, stood: float, starts: Sequence[float], last: Done, forecast: UsageForecast, now: float | None
 ) -> Bound:
     core = _CORE[axis]
     ahead_key, passed_key, _ = _SAYINGS[axis]
@@ -67,7 +70,6 @@ def _at(
     if len(starts) > 1:
         days = DaySpread(forecast.passage(min(starts) + step).earliest, days.likely, forecast.passage(max(starts) + step).latest)
     passed = reached >= at
-    now = forecast.spread_on(today)
     due_at = Figure(at, core, _COMPUTED)
     reason = say(
         passed_key if passed else ahead_key,
@@ -87,7 +89,7 @@ def _at(
         chance=_never_less(lambda day: _mean([forecast.chance_past(start + step, day) for start in starts]), passed=passed),
         passed=passed,
         due_at=due_at,
-        left=None if now is None else Figure(at - now.likely, core, _COMPUTED),
+        left=None if now is None else Figure(at - now, core, _COMPUTED),
     )
 
 

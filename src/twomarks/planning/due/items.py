@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING
 from twomarks.planning.due.counters import AXES, by_counter
 from twomarks.planning.due.dates import after_period, by_date, by_time
 from twomarks.planning.due.events import after_events, event_named
+from twomarks.planning.due.first_day import first_days
 from twomarks.planning.due.measured import measured_limits
 from twomarks.planning.due.use import is_hard, limits_of, use_reasons
 from twomarks.planning.due.values import BEFORE, IN_WINDOW, NOT_KNOWN, PAST, Bound, Done, DueItem, DueState, Happening
-from twomarks.planning.usage.forecast import UsageForecast
+from twomarks.planning.usage.forecast import HIGH, UsageForecast
+from twomarks.units import in_unit
 from twomarks.words import Figure, Message, say
 
 if TYPE_CHECKING:
@@ -37,6 +39,7 @@ class _Known:
     measurements: Sequence[Measurement]
     stated: Mapping[str, str]
     kept_since: dt.date | None
+    now: Mapping[str, float | None]
 
 
 @dataclass(slots=True)
@@ -65,9 +68,11 @@ def due_items(
     `stated` is how the owner said the vehicle is driven, beside what the sheet says and before it; `kept_since` the day of
     the first entry in its daybook.
     """
+    all_counters = {"distance": forecast, **counters}
     known = _Known(
         today=today,
-        counters={"distance": forecast, **counters},
+        counters=all_counters,
+        now={axis: spread.likely if (spread := one.spread_on(today)) else None for axis, one in all_counters.items()},
         events=events,
         measurements=measurements,
         stated={**sheet.use.stated, **stated},
@@ -114,7 +119,9 @@ def _measure(key: str, item: ServiceItem, last: Done | None, known: _Known, gath
     if item.measured is None:
         return
     values = [one for one in known.measurements if one.item in (key, *item.was)]
-    found = measured_limits(item.measured, values, last, known.counters["distance"], name=item.name or key, today=known.today)
+    found = measured_limits(
+        item.measured, values, last, known.counters["distance"], name=item.name or key, today=known.today, now_km=known.now["distance"]
+    )
     gathered.bounds += found.bounds
     gathered.reasons += found.reasons
     gathered.settles += found.settles
@@ -134,12 +141,20 @@ def _never_recorded(name: str, limits: Mapping[str, Figure], known: _Known) -> M
         if "time" in limits:
             days.append(after_period(known.kept_since, limits["time"]))
         if "distance" in limits:
-            start = Done(day=known.kept_since)
-            days.append(by_counter("distance", limits["distance"], start, known.counters["distance"], known.today).days.latest)
+            days.append(_latest_by_distance(limits["distance"], known.kept_since, known.counters["distance"]))
     latest = min((day for day in days if day is not None), default=None)
     gone = latest is not None and latest < known.today
     key = "due.never_recorded" if latest is None else "due.never_recorded_past" if gone else "due.never_recorded_since"
     return say(key, item=name, since=known.kept_since, latest=latest)
+
+
+def _latest_by_distance(limit: Figure, since: dt.date, forecast: UsageForecast) -> dt.date | None:
+    """Return the day by which `limit` has been driven since a day, nine times in ten."""
+    step = in_unit(float(limit.value), unit=limit.unit, to="km")
+    stood = forecast.value_on(since)
+    if stood is None or forecast.last_day is None:
+        return None
+    return first_days(lambda day: forecast.chance_past(stood + step, day), (HIGH,), max(since, forecast.last_day))[0]
 
 
 def _count(limits: Mapping[str, Figure], last: Done, known: _Known, gathered: _Gathered, name: str) -> None:
@@ -149,7 +164,7 @@ def _count(limits: Mapping[str, Figure], last: Done, known: _Known, gathered: _G
         if axis not in limits:
             continue
         if axis in known.counters:
-            gathered.bounds.append(by_counter(axis, limits[axis], last, known.counters[axis], known.today))
+            gathered.bounds.append(by_counter(axis, limits[axis], last, known.counters[axis], known.now[axis]))
         else:
             gathered.settles.append(say("due.settle_counter", item=name, limit=limits[axis]))
 

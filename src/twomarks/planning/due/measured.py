@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from twomarks.planning.due.first_day import first_days
 from twomarks.planning.due.values import Bound, Chance, Done
 from twomarks.planning.due.wear import Wear, wear_of
 from twomarks.planning.usage.distance import FARTHEST_DAYS
@@ -27,7 +28,7 @@ RENEWED = 4.0
 """A value that has risen by more than so many errors of the gauge was taken on a new part."""
 SPAN_KM, YEAR_DAYS = 10_000.0, 365.25
 _COMPUTED = Source("computed")
-_CHANCES = (0.1, 0.3, 0.5, 0.7, 0.9)
+_CHANCES = (1 / 6, 1 / 2, 5 / 6)
 
 
 @dataclass(slots=True)
@@ -55,8 +56,12 @@ def measured_limits(
     *,
     name: str,
     today: dt.date,
+    now_km: float | None = None,
 ) -> MeasuredLimits:
-    """Return the limits that the values of an item set since it was last renewed, the nearest place first."""
+    """Return the limits that the values of an item set since it was last renewed, the nearest place first.
+
+    `now_km` is where the odometer probably stands today.
+    """
     found = MeasuredLimits()
     fact = measured.least or measured.most
     if fact is None or fact.quantity is None:
@@ -73,7 +78,7 @@ def measured_limits(
             found,
             error=ERRORS[kind],
         )
-        bound = _bound(measured, place, points, forecast, today)
+        bound = _bound(measured, place, points, forecast, today, now_km)
         if bound is None:
             unknown.append(place)
             if len(points) > 1 or (points and measured.new is None):
@@ -141,7 +146,9 @@ def _last_value(measured: Measured, place: str, points: Sequence[_Point]) -> Mes
     return say(key, place=place or None, value=_figure(measured, points[-1].value), day=points[-1].day)
 
 
-def _bound(measured: Measured, place: str, points: Sequence[_Point], forecast: UsageForecast, today: dt.date) -> Bound | None:
+def _bound(
+    measured: Measured, place: str, points: Sequence[_Point], forecast: UsageForecast, today: dt.date, now_km: float | None
+) -> Bound | None:
     """Return the limit of one place; None where its rate is not known."""
     if not points:
         return None
@@ -171,7 +178,7 @@ def _bound(measured: Measured, place: str, points: Sequence[_Point], forecast: U
     ahead = wear.run_to(MIDDLE)
     left = None
     if ahead is not None and by_distance:
-        now = _km_on(max(today, last.day), forecast)
+        now = now_km
         left = Figure(runs[-1] + ahead - (runs[-1] if now is None else now), "km", _COMPUTED)
     elif days.likely is not None:
         left = Figure((days.likely - today).days, "day", _COMPUTED)
@@ -195,7 +202,7 @@ def _by_days(wear: Wear, start: dt.date) -> tuple[DaySpread, Chance]:
 
 
 def _by_distance(wear: Wear, stood_km: float, start: dt.date, forecast: UsageForecast) -> tuple[DaySpread, Chance]:
-    """Return when a wear by distance reaches its limit: five distances of equal chance, each on the forecast's days."""
+    """Return when a wear by distance reaches its limit: three distances of equal chance, each on the forecast's days."""
     runs = [wear.run_to(chance) for chance in _CHANCES]
 
     def chance(day: dt.date) -> float:
@@ -209,20 +216,4 @@ def _by_distance(wear: Wear, stood_km: float, start: dt.date, forecast: UsageFor
             past = 1 - forecast.distance.chance_at_most(distance_km=run * forecast.like_km, days=max(0, (day - start).days))
         return past
 
-    return DaySpread(*(_first_day(chance, wanted, start) for wanted in (LOW, MIDDLE, HIGH))), chance
-
-
-def _first_day(chance: Chance, wanted: float, start: dt.date) -> dt.date | None:
-    """Return the first day by whose end a chance that only grows is at least as `wanted`."""
-    low, high = 0, 32
-    while (chance(start + dt.timedelta(days=high)) or 0.0) < wanted:
-        if high >= FARTHEST_DAYS:
-            return None
-        low, high = high, min(2 * high, FARTHEST_DAYS)
-    while high - low > 1:
-        middle = (low + high) // 2
-        if (chance(start + dt.timedelta(days=middle)) or 0.0) < wanted:
-            low = middle
-        else:
-            high = middle
-    return start + dt.timedelta(days=high)
+    return DaySpread(*first_days(chance, (LOW, MIDDLE, HIGH), start)), chance
