@@ -47,13 +47,25 @@ _DIESEL = """
 [fastenings.fuel_filter]
 kind = "sealing"
 turn = { value = "0.75 turn", source = "stamped: on the filter" }
+[fastenings.fuel_filter_drain]
+kind = "sealing"
 [slots.fuel_filter]
 kind = "spin-on"
 numbers = ["D-2"]
 """
 
+_BLEED = """
+[fastenings.fuel_bleed]
+kind = "sealing"
+"""
+
 CAR = sheets.CAR + _PARTS
 VAN = sheets.VAN.replace('"rear wheels"', '"electric"') + _PARTS + _DIESEL
-OLD = sheets.OLD + _PARTS + _DIESEL
-HYBRID = CAR.replace('fuel = "petrol"', 'fuel = "hybrid"').replace("keyless = false", "keyless = true")
-VEHICLES = {"car": CAR, "van": VAN, "4x4": OLD, "hybrid": HYBRID}
+OLD = sheets.OLD + _PARTS + _DIESEL + _BLEED
+HYBRID = (
+    CAR.replace('fuel = "petrol"', 'fuel = "hybrid"')
+    .replace("keyless = false", "keyless = true")
+    .replace('parking_brake = "rear wheels"', 'parking_brake = "front wheels"')
+)
+ESTATE = CAR.replace('fuel = "petrol"', 'fuel = "diesel"').replace("keyless = false", "keyless = true") + _DIESEL
+VEHICLES = {"car": CAR, "van": VAN, "4x4": OLD, "hybrid": HYBRID, "diesel estate": ESTATE}

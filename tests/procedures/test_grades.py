@@ -103,6 +103,29 @@ ASKED: dict[str, tuple[str, dict[str, str]]] = {
     "Bt2": ("poles read", {"polarity_read": "harm"}),
     "Bt3": ("held down, vent and covers", {"all_tight": "damage", "rejoined": "damage", "covers_on": "harm"}),
     "Bt4": ("codes, doors, asleep", {"codes_known": "advice", "not_locked_out": "omission", "asleep_first": "damage"}),
+    "D1": ("the high-pressure side stays shut", {"low_pressure_known": "harm", "high_pressure_lines": "harm", "fuel_is_diesel": "harm"}),
+    "D2": ("nothing unfiltered on the clean side", {"clean_side_empty": "damage"}),
+    "D3": ("primed before it is cranked", {"fuel_primed": "damage", "crank_limit": "damage", "fuel_bled": "damage"}),
+    "D4": ("fuel side shut and dry", {"fuel_closed": "harm", "fuel_dry_first": "harm", "fuel_dry": "harm"}),
+    "A1": ("air side shut all round", {"element_seated": "damage", "outlet_free": "damage", "parts_back": "damage", "rejoined": "damage"}),
+    "A2": ("not blown through", {"element_not_blown": "damage", "element_looked": "omission"}),
+    "Be1": ("gauged, not only looked at", {"belt_gauged": "omission", "belt_whole_loop": "omission"}),
+    "Be2": ("routing and ribs", {"belt_routing": "damage", "ribs_seated": "damage", "turned_by_hand": "harm", "springs_held": "harm"}),
+    "pads": (
+        "held without its brake, both sides, tight, and the pedal back",
+        {
+            "held_without_brake": "harm",
+            "service_mode": "harm",
+            "service_mode_over": "harm",
+            "caliper_hung": "harm",
+            "caliper_tight": "harm",
+            "disc_measured": "harm",
+            "disc_clean": "harm",
+            "both_sides": "harm",
+            "hose_bled": "harm",
+            "pedal_firm": "harm",
+        },
+    ),
     "ends": (
         "what ends a card",
         {"orange_cables": "harm", "airbags": "harm", "air_conditioning": "harm", "gas_fuel": "harm", "high_pressure_lines": "harm"},
@@ -110,7 +133,7 @@ ASKED: dict[str, tuple[str, dict[str, str]]] = {
 }
 DEADLY = (
     *("G1", "G2", "G4", "G5", "E1", "E2", "E3", "E4", "C1", "W3", "B1", "B2", "B4", "X1", "X3", "X4"),
-    *("Wn0", "Wn1", "Wn2", "Wn3", "Bt1", "Bt2", "ends"),
+    *("Wn0", "Wn1", "Wn2", "Wn3", "Bt1", "Bt2", "D1", "D4", "pads", "ends"),
 )
 """Support, ventilation, a start without oil, a hot cap, poison, brakes, an empty gear unit, wheels, poles, what ends a card."""
 WORSE = ("harm", "damage", "omission", "advice")

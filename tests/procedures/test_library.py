@@ -15,12 +15,16 @@ from twomarks.words import Reader, Wording, message_of, render
 from twomarks.words.catalogue import terms
 
 FLUIDS = ("axle-oil", "brake-fluid", "coolant", "manual-gearbox-oil", "transfer-case-oil")
-PARTS = ("battery", "tyre-rotation")
 KEYS = (
+    "auxiliary-belt-check",
     "axle-oil",
     "battery",
     "brake-fluid",
+    "brake-pads-front",
+    "brake-pads-rear",
     "coolant",
+    "diesel-fuel-filter",
+    "engine-air-filter",
     "engine-oil-cartridge",
     "engine-oil-spin-on",
     "manual-gearbox-oil",
@@ -40,6 +44,11 @@ FIXED_IDS = {
     "brake-fluid": "41d6a0b8-7c25-4e93-8f1d-b3a9065c7e12",
     "tyre-rotation": "2f8c1d04-93b6-4a7e-8d52-6e0b7f9a1c38",
     "battery": "90e7b6d3-1f4a-4c28-b5d9-3a86c2f07e14",
+    "engine-air-filter": "6b0f2e95-d1c7-4f83-a26e-58d9c3b7014a",
+    "diesel-fuel-filter": "a07d5c3e-68b1-49f2-8e40-1c95f7b2d863",
+    "brake-pads-front": "3e7a9c20-b85f-4d16-9f02-6a4c81d5e7b9",
+    "brake-pads-rear": "d2b5f8a1-4c39-4e07-8a6d-92f0e3b71c54",
+    "auxiliary-belt-check": "f4c81a67-5e0d-4b92-93a4-d7216be05c8f",
 }
 
 

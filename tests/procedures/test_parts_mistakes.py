@@ -12,7 +12,7 @@ from twomarks.model.procedure import Procedure
 from twomarks.procedures.binding import bind
 from twomarks.procedures.library import library_procedure
 from twomarks.procedures.rehearsal import Rehearsal, rehearse
-from twomarks.procedures.rules import RULES, battery, ends, parts, ready, wheels
+from twomarks.procedures.rules import RULES, air, battery, belt, ends, fuel, pads, parts, ready, wheels
 
 Mistake = Callable[[Procedure], Procedure]
 
@@ -42,6 +42,17 @@ def _follow_ups(*distances: str) -> Mistake:
         return procedure.model_copy(update={"follow_ups": tuple(one.model_copy(update={"after_distance": far}) for far in distances)})
 
     return made
+
+
+def _left_only(procedure: Procedure) -> Procedure:
+    steps = tuple(step.model_copy(update={"each": ("left",)}) if step.lap else step for step in procedure.steps)
+    return procedure.model_copy(update={"steps": steps})
+
+
+def _taken_off_and_on(procedure: Procedure) -> Procedure:
+    """Take the belt off and put it on again, and look at nothing."""
+    off = change(procedure, "gauge", action="remove", thing="belt")
+    return change(off, "count", action="fit", thing="belt")
 
 
 # what was done wrong, the procedure, the mistake, the rule that finds it, the vehicle
@@ -99,8 +110,72 @@ PLANTED: list[tuple[str, str, Mistake, str, str]] = [
     ("gas fuel", "battery", _change("vent-off", thing="gas_fuel"), "gas_fuel", "car"),
     ("high-pressure line", "battery", _change("vent-off", thing="high_pressure_lines"), "high_pressure_lines", "car"),
     ("spring let go", "battery", _change("vent-off", thing="springs"), "springs_held", "car"),
+    ("opened while it runs", "engine-air-filter", _move("run", "outside"), "airbox_engine_off", "car"),
+    ("opened dirty", "engine-air-filter", _drop("outside"), "airbox_clean", "car"),
+    ("pulled past the lid", "engine-air-filter", _drop("open"), "lid_open", "car"),
+    ("wiped towards the engine", "engine-air-filter", _drop("outlet-cover"), "outlet_covered", "car"),
+    ("cloth left in the outlet", "engine-air-filter", _drop("outlet-free"), "outlet_free", "car"),
+    ("old element not looked at", "engine-air-filter", _drop("element-look"), "element_looked", "car"),
+    ("looked at before it came out", "engine-air-filter", _move("element-look", "open"), "element_looked", "car"),
+    ("element not compared", "engine-air-filter", _drop("compare"), "element_compared", "car"),
+    ("housing not wiped", "engine-air-filter", _drop("inside"), "box_wiped", "car"),
+    ("element blown out", "engine-air-filter", _change("inside", thing="air_filter"), "element_not_blown", "car"),
+    ("seal not felt", "engine-air-filter", _drop("seat"), "element_seated", "car"),
+    ("ducts not looked at", "engine-air-filter", _drop("duct"), "ducts_looked", "car"),
+    ("not listened to", "engine-air-filter", _drop("listen"), "air_listened", "car"),
+    ("listened to with the engine off", "engine-air-filter", _move("listen", "count"), "air_listened", "car"),
+    ("not cooled", "diesel-fuel-filter", _drop("cool"), "fuel_cold", "van"),
+    ("nobody looked for a flame", "diesel-fuel-filter", _drop("flames"), "fuel_no_flame", "van"),
+    ("in a garage", "diesel-fuel-filter", _change("stand", at=("level", "hard")), "fuel_in_the_open", "van"),
+    ("high-pressure side not ruled out", "diesel-fuel-filter", _drop("low-side"), "low_pressure_known", "van"),
+    ("key left in", "diesel-fuel-filter", _drop("key-out"), "fuel_key_away", "van"),
+    ("filter not wiped", "diesel-fuel-filter", _drop("seat-area"), "fuel_outside_clean", "van"),
+    ("water left in", "diesel-fuel-filter", _drop("water"), "water_let_out", "van"),
+    ("tank open", "diesel-fuel-filter", _drop("fuel-off"), "fuel_shut_off", "van"),
+    ("primed with the cock shut", "diesel-fuel-filter", _drop("fuel-on"), "fuel_tap_open", "van"),
+    ("filled in the middle", "diesel-fuel-filter", _change("wet", action="pour", thing="fuel"), "clean_side_empty", "van"),
+    ("not bled", "diesel-fuel-filter", _drop("bleed"), "fuel_bled", "4x4"),
+    ("not primed", "diesel-fuel-filter", _drop("prime"), "fuel_primed", "van"),
+    ("primed before the filter was on", "diesel-fuel-filter", _move("prime", "joint-loose"), "fuel_primed", "van"),
+    ("cranked without a limit", "diesel-fuel-filter", _change("first-start", amount=None), "crank_limit", "van"),
+    ("not wiped dry", "diesel-fuel-filter", _drop("leak-dry"), "fuel_dry_first", "van"),
+    ("water drain left open", "diesel-fuel-filter", _drop("drain-shut"), "fuel_closed", "van"),
+    ("no look while it runs", "diesel-fuel-filter", _drop("leak-running"), "fuel_dry", "van"),
+    ("let off before the stands", "brake-pads-rear", _move("brake-off", "stands"), "held_without_brake", "car"),
+    ("let off with chocks on one side", "brake-pads-rear", _change("chock", at=()), "held_without_brake", "car"),
+    ("no service mode", "brake-pads-rear", _drop("service-mode"), "service_mode", "van"),
+    ("brake left on", "brake-pads-rear", _drop("brake-off"), "brake_let_off", "car"),
+    ("brake left on in front", "brake-pads-front", _drop("brake-off"), "brake_let_off", "hybrid"),
+    ("dust brushed dry", "brake-pads-front", _change("dust", manner=""), "dust_wet", "car"),
+    ("dust left", "brake-pads-front", _drop("dust"), "dust_first", "car"),
+    ("caliper on its hose", "brake-pads-front", _drop("hang"), "caliper_hung", "car"),
+    ("pads not compared", "brake-pads-front", _drop("compare"), "pads_compared", "car"),
+    ("disc not measured", "brake-pads-front", _drop("disc"), "disc_measured", "car"),
+    ("tank shut while the piston goes back", "brake-pads-front", _drop("tank-open"), "room_in_tank", "car"),
+    ("piston left out", "brake-pads-front", _drop("piston"), "piston_back", "car"),
+    ("guides dry", "brake-pads-front", _drop("guides"), "guides_free", "car"),
+    ("caliper on without pads", "brake-pads-front", _drop("pads-on"), "pads_under_caliper", "car"),
+    ("caliper bolts only by hand", "brake-pads-front", _drop("caliper-on"), "caliper_tight", "car"),
+    ("grease on the disc", "brake-pads-front", _drop("disc-clean"), "disc_clean", "car"),
+    ("hose twisted", "brake-pads-front", _drop("hose"), "hose_straight", "car"),
+    ("one side only", "brake-pads-front", _left_only, "both_sides", "car"),
+    ("service mode left on", "brake-pads-rear", _drop("service-mode-over"), "service_mode_over", "van"),
+    ("not looked at after the drive", "brake-pads-front", _drop("look-after"), "brakes_looked_after", "car"),
+    ("hose opened", "brake-pads-front", _change("guides", action="disconnect", thing="brake_hose"), "hose_bled", "car"),
+    ("pedal not pumped", "brake-pads-front", _drop("pump"), "pedal_firm", "car"),
+    ("pedal tried before the caliper was on", "brake-pads-rear", _move("pedal-off", "caliper-fit"), "pedal_firm", "car"),
+    ("hands in while it runs", "auxiliary-belt-check", _move("run", "bonnet-up"), "belt_engine_off", "car"),
+    ("turned in gear", "auxiliary-belt-check", _drop("free"), "turned_by_hand", "car"),
+    ("nobody warned to stand clear", "auxiliary-belt-check", _change("run", caution=()), "stand_clear", "car"),
+    ("only what one sees at once", "auxiliary-belt-check", _drop("turn"), "belt_whole_loop", "car"),
+    ("cracks only", "auxiliary-belt-check", _drop("gauge"), "belt_gauged", "car"),
+    ("tensioner not looked at", "auxiliary-belt-check", _drop("tensioner"), "tensioner_looked", "car"),
+    ("not heard", "auxiliary-belt-check", _drop("listen"), "belt_heard", "car"),
+    ("taken off without a drawing", "auxiliary-belt-check", _change("gauge", action="remove", thing="belt"), "belt_routing", "car"),
+    ("put on and run", "auxiliary-belt-check", _taken_off_and_on, "ribs_seated", "car"),
+    ("tensioner let go", "auxiliary-belt-check", _change("gauge", action="loosen", thing="tensioner"), "springs_held", "car"),
 ]  # fmt: skip
-FAMILIES = (wheels, battery, ends, parts, ready)
+FAMILIES = (wheels, battery, ends, parts, ready, air, fuel, pads, belt)
 
 
 def _played(procedure: Procedure, vehicle: str) -> Rehearsal:
@@ -116,14 +191,18 @@ def test_a_single_mistake_is_found_by_the_rule_that_knows_it(key: str, mistake: 
 
 def test_every_rule_of_these_families_is_tried() -> None:
     own = {rule.id for family in FAMILIES for rule in family.RULES}
-    assert own - {case[3] for case in PLANTED} == set()
+    assert own - {case[3] for case in PLANTED} == {"fuel_is_diesel"}
+
+
+@pytest.mark.parametrize(("vehicle", "found"), [("car", True), ("hybrid", True), ("van", False), ("4x4", False)])
+def test_the_fuel_side_is_opened_on_a_diesel_only(vehicle: str, found: bool) -> None:
+    rules = {(one.rule, one.grade) for one in _played(library_procedure("diesel-fuel-filter"), vehicle).findings}
+    assert (("fuel_is_diesel", "harm") in rules) is found
 
 
 def test_what_protects_a_person_is_harm_also_where_it_is_merely_not_said() -> None:
-    deadly = [rule for rule in RULES if rule.family in ("wheels", "ends the card", "ready") and rule.id not in
-              ("tread_measured", "swap_pattern", "tyre_direction", "pressures_set", "sensors_learned")]  # fmt: skip
-    assert {rule.grade for rule in deadly} == {"harm"}
-    assert all(rule.protects for rule in deadly)
+    families = ("wheels", "ends the card", "ready", "fuel", "brake pads", "battery")
+    assert {rule.grade for rule in RULES if rule.family in families and rule.protects} == {"harm"}
     found = _played(change(library_procedure("tyre-rotation"), "nuts-snug", pace=""), "car").findings
     assert ("nuts_crosswise", "harm", "not shown") in {(one.rule, one.grade, one.basis) for one in found}
 

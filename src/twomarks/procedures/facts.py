@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from twomarks import units
 from twomarks.model.procedure import Procedure
 from twomarks.model.vehicle import VehicleSheet
-from twomarks.procedures.lacks import FACTS_OF_FLUID, HARM_OF_FACT, WHERE_FOUND
+from twomarks.procedures.lacks import HARM_OF_FACT, WHERE_FOUND, facts_of_circuit
 from twomarks.procedures.sheet_facts import GROUPS, core_of, figure_of, part_of
 from twomarks.trade.add_table import StickFacts
 from twomarks.trade.label import Label, read_label
@@ -208,7 +208,7 @@ def _facts_of(procedure: Procedure, name: str) -> tuple[str, ...]:
     role = procedure.roles[name]
     owner = procedure.roles[role.of].kind if role.of else ""
     if role.kind == "circuit":
-        return FACTS_OF_FLUID[role.fluid]
+        return facts_of_circuit(procedure, name)
     if role.kind == "tap":
         return ()
     if role.kind == "fastening":

@@ -131,6 +131,8 @@ def _work_on_parts(bound: Bound) -> tuple[tuple[str, ...], int | None]:
     if first is None:
         return (), None
     touched = [thing for step in bound.steps for move in step.moves if move.action in _UNDOING for thing in move.things]
+    if any(step.does("turn") for step in bound.steps):
+        touched += bound.serving("belt")
     works = tuple(name for name, purposes in _WORK.items() if bound.serves(tuple(touched), *purposes))
     return (works[:1] if "pads" in works else works), first
 
@@ -140,7 +142,7 @@ _UNDOING = ("loosen", "remove", "open", "turn")
 
 def _undoes_parts(step: BoundStep, bound: Bound) -> bool:
     purposes = tuple(purpose for one in _WORK.values() for purpose in one)
-    return any(move.action in _UNDOING and bound.serves(move.things, *purposes) for move in step.moves)
+    return any(move.action == "turn" or (move.action in _UNDOING and bound.serves(move.things, *purposes)) for move in step.moves)
 
 
 def _undoes(step: BoundStep) -> bool:

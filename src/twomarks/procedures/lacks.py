@@ -10,7 +10,7 @@ from twomarks.procedures.bound import BoundStep, Lack
 from twomarks.procedures.sheet_facts import GROUPS, figure_of, part_of
 from twomarks.words import Message, Wording, say
 
-__all__ = ["FACTS_OF_FLUID", "HARM_OF_FACT", "WHERE_FOUND", "lacks_of"]
+__all__ = ["FACTS_OF_FLUID", "HARM_OF_FACT", "WHERE_FOUND", "facts_of_circuit", "lacks_of"]
 
 FACTS_OF_FLUID: Mapping[Fluid, tuple[str, ...]] = {
     "engine oil": ("refill_with_filter", "accepts", "between_marks", "settle"),
@@ -19,6 +19,7 @@ FACTS_OF_FLUID: Mapping[Fluid, tuple[str, ...]] = {
     "axle oil": ("refill", "accepts", "limited_slip"),
     "coolant": ("refill", "accepts", "mixture"),
     "brake fluid": ("refill", "accepts", "order"),
+    "diesel fuel": (),
 }
 """The facts of a circuit that a job on it wants, by what is in it."""
 
@@ -61,6 +62,13 @@ WHERE_FOUND: Mapping[str, str] = {
 _ORDER = ("harm", "damage", "omission", "advice")
 
 
+def facts_of_circuit(procedure: Procedure, name: str) -> tuple[str, ...]:
+    """Return the facts of a circuit that a procedure wants; none where it neither lets it out nor fills it."""
+    moves = (move for step in procedure.steps for move in step.moves)
+    worked = any(move.action in ("drain", "pour", "bleed") and name in move.acted_on for move in moves)
+    return FACTS_OF_FLUID[procedure.roles[name].fluid] if worked else ()
+
+
 def lacks_of(procedure: Procedure, sheet: VehicleSheet, roles: Mapping[str, str], steps: tuple[BoundStep, ...]) -> tuple[Lack, ...]:
     """Return what `sheet` lacks for these steps, ordered by what is at stake."""
     found: dict[str, Lack] = {}
@@ -99,7 +107,7 @@ def _wanted(procedure: Procedure) -> tuple[tuple[str, str], ...]:
     for name, role in procedure.roles.items():
         facts: tuple[str, ...] = ()
         if role.kind == "circuit":
-            facts = FACTS_OF_FLUID[role.fluid]
+            facts = facts_of_circuit(procedure, name)
         elif role.kind == "fastening":
             facts = ("drive",) if role.of and procedure.roles[role.of].kind == "circuit" else ()
         elif role.kind == "slot":

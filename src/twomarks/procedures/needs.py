@@ -13,7 +13,7 @@ __all__ = ["NeededFluid", "NeededPart", "NeededTool", "NeededWaste", "Needs", "c
 
 TOP_UP_RESERVE_L = 0.5
 """Engine oil to have at hand beyond the refill [L]; common practice, no source."""
-RESERVES_L = {"engine": TOP_UP_RESERVE_L, "gear": 0.2, "coolant": 0.5, "brake": 0.1}
+RESERVES_L = {"engine": TOP_UP_RESERVE_L, "gear": 0.2, "coolant": 0.5, "brake": 0.1, "fuel": 0.0}
 """What to have at hand beyond the refill, by the sort of circuit [L]; common practice, no source."""
 
 

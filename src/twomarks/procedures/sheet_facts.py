@@ -64,7 +64,7 @@ def circuits_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Proced
         found[name] = CircuitAtWork(
             role=name,
             fluid=role.fluid,
-            volumes=_volumes(sheet, roles, name, filters, engine=SORTS[role.fluid] == "engine"),
+            volumes=_volumes(sheet, roles, name, filters, engine=SORTS[role.fluid] == "engine", followed=_followed(procedure, name)),
             filters=filters,
             drains=tuple(other for other, serves in opens.items() if serves == "drain"),
             fills=tuple(other for other, serves in opens.items() if serves == "fill"),
@@ -73,13 +73,20 @@ def circuits_of(sheet: VehicleSheet, roles: Mapping[str, str], procedure: Proced
     return found
 
 
-def _volumes(sheet: VehicleSheet, roles: Mapping[str, str], name: str, filters: frozenset[str], *, engine: bool) -> Volumes:
+def _followed(procedure: Procedure, name: str) -> bool:
+    """Return whether the litres of a circuit are let out or poured; of the fuel only water and a filter's worth are."""
+    moves = (move for step in procedure.steps for move in step.moves)
+    worked = any(move.action in ("drain", "pour", "bleed") and name in move.acted_on for move in moves)
+    return worked and procedure.roles[name].fluid != "diesel fuel"
+
+
+def _volumes(sheet: VehicleSheet, roles: Mapping[str, str], name: str, filters: frozenset[str], *, engine: bool, followed: bool) -> Volumes:
     circuit = part_of(sheet, "circuit", roles[name]) if name in roles else None
     refill_l = core_of(circuit, "refill_with_filter") if filters else core_of(circuit, "refill_without_filter")
     if refill_l is None:
         refill_l = core_of(circuit, "refill")
     defaults: list[Message] = []
-    if refill_l is None:
+    if refill_l is None and followed:
         defaults.append(say("rehearsal.no_refill"))
     if not engine:
         return Volumes(refill_l=refill_l, span_l=0.0, residue_l=0.0, filter_l=0.0, defaults=tuple(defaults))

@@ -83,11 +83,20 @@ def _fluids(state: State, bound: Bound) -> Message:
 _IN_ORDER = ("rehearsal.oil_in", "rehearsal.fluid_in")
 
 
+def _fuel_open(state: State, bound: Bound, role: str) -> bool:
+    """Return whether the fuel side was opened and has not been primed and shut since."""
+    parts = (name for name in state.names("fastening:") if bound.circuit_of(name.partition(":")[2]) == role)
+    loose = [state.peek(name) != "tight" for name in parts]
+    return any(loose) or bool(state.peek("undone") and not state.peek(f"primed:{role}"))
+
+
 def _fluid(state: State, bound: Bound, role: str) -> Message:
     sort, name = bound.circuits[role].sort, bound.name(role)
     if sort == "brake" and state.peek("brakes touched"):
         proved = state.peek("pedal") == "firm" and state.peek("slow stop")
         return say("rehearsal.fluid_in", circuit=name) if proved else say("rehearsal.brakes_open")
+    if sort == "fuel":
+        return say("rehearsal.fuel_open") if _fuel_open(state, bound, role) else say("rehearsal.fluid_in", circuit=name)
     if not state.peek(f"drained:{role}"):
         return say("rehearsal.oil_in") if sort == "engine" else say("rehearsal.fluid_in", circuit=name)
     if not state.peek(f"filled:{role}"):

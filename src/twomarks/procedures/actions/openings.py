@@ -106,4 +106,5 @@ def _tighten(state: State, step: BoundMove, bound: Bound) -> None:
         ready = ("by hand", "tight", "loose") if thing in bound.bleeds else ("by hand", "tight")
         started = state.get(f"fastening:{thing}") in ready
         state.set(f"fastening:{thing}", "tight" if to_figure and started else "by hand" if started else "loose", by=step.id)
-    state.set("leaks", None, by=step.id)
+    if not bound.serves(step.things, "wheel"):
+        state.set("leaks", None, by=step.id)

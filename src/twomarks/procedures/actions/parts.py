@@ -8,12 +8,12 @@ from twomarks.procedures.state import State
 
 __all__ = ["touch"]
 
-_UNDOING = frozenset({"loosen", "remove", "disconnect"})
+_UNDOING = frozenset({"loosen", "remove", "disconnect", "turn"})
 _FORGOTTEN = {
-    "wheel": ("clean:wheel_faces",),
+    "wheel": ("clean:wheel_faces", "clean:brake_parts"),
     "battery": ("seen:polarity", "measured:charging_voltage"),
-    "air": ("seen:air_seat", "heard:intake"),
-    "pads": ("clean:disc", "seen:brake_hose"),
+    "air": ("seen:air_seat", "heard:intake", "clean:airbox_inside"),
+    "pads": ("clean:disc", "seen:brake_hose", "measured:disc", "piston back"),
     "belt": ("seen:belt_ribs", "turned:engine", "heard:belt_noise"),
 }
 """What was looked at or cleaned, and no longer counts once the part is taken off or put in."""
@@ -31,6 +31,13 @@ def touch(state: State, step: BoundMove, bound: Bound) -> None:
         _forget(state, step, bound)
     if _touches_brakes(step, bound):
         touch_brakes(state, by=step.id)
+    if step.action == "press" and "piston" in step.things:
+        state.set("piston back", True, by=step.id)
+        state.set("spills", "possible", by=step.id)
+    if step.action == "drive" and state.peek("seen:brake_parts"):
+        state.set("seen:brake_parts", None, by=step.id)
+    if step.action == "fit" and bound.serves(step.things, "caliper"):
+        state.set("placed:caliper_hook", False, by=step.id)
     if step.action in ("disconnect", "connect") and "brake_hose" in step.things:
         touch_brakes(state, by=step.id)
         state.set("hose opened", True, by=step.id)
@@ -51,6 +58,9 @@ def _forget(state: State, step: BoundMove, bound: Bound) -> None:
             continue
         for variable in _FORGOTTEN.get(role.serves, ()):
             state.set(variable, None, by=step.id)
+        if step.action == "remove":
+            state.set(f"seen:{thing}", None, by=step.id)
+            state.set(f"was off:{thing}", True, by=step.id)
         if role.serves == "pads" and step.action == "fit":
             state.set(f"renewed:{step.each or thing}", step.new, by=step.id)
         if role.serves == "wheel" and step.action == "fit" and step.manner == "swapped":

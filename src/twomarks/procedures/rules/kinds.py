@@ -6,7 +6,7 @@ from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown,
 
 __all__ = ["RULES"]
 
-_CANS = {"old_oil": ("engine oil", "gear oil"), "old_coolant": ("coolant",), "old_brake_fluid": ("brake fluid",)}
+_CANS = {"old_oil": ("engine oil", "gear oil"), "old_coolant": ("coolant",), "old_brake_fluid": ("brake fluid",), "old_fuel": ("fuel",)}
 
 
 def _pan_of_one_kind(moment: Moment) -> Outcome:

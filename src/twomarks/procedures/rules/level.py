@@ -96,6 +96,12 @@ def _reading_counts(moment: Moment) -> Outcome:
     return shown()
 
 
+def _drains_all(moment: Moment) -> bool:
+    """Return whether a circuit is emptied; of the fuel only its water is let out."""
+    fuel = set(moment.bound.of_sort("fuel"))
+    return acting("drain")(moment) and not fuel & set(moment.step.things)
+
+
 def _drain_time(moment: Moment) -> Outcome:
     shortest = PRACTICE["shortest_drain"]
     if moment.step.wait_min >= min(float(shortest.value), moment.bound.drain_min):
@@ -140,7 +146,7 @@ RULES = (
     Rule(id="let_out", family="level", grade="omission", when=_fills_up, holds=_let_out),
     Rule(id="reading_counts", family="level", grade="omission", when=_reads, holds=_reading_counts),
     Rule(id="add_by_reading", family="level", grade="damage", when=_by_table, holds=_read),
-    Rule(id="drain_time", family="level", grade="omission", when=acting("drain"), holds=_drain_time),
+    Rule(id="drain_time", family="level", grade="omission", when=_drains_all, holds=_drain_time),
     Rule(id="filled", family="level", grade="damage", when=_drained_end, holds=_filled, protects=True),
     Rule(id="ran", family="level", grade="omission", when=_oil_drained_end, holds=_ran),
     Rule(id="level_after", family="level", grade="damage", when=_oil_drained_end, holds=_fresh),

@@ -17,7 +17,7 @@ def _reaches_in(moment: Moment) -> bool:
 
 
 def _job_of_parts(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and bool(moment.bound.serving(*_REACHED))
+    return acting("run_engine")(moment) and bool(moment.bound.serving(*_REACHED) or moment.bound.of_sort("fuel"))
 
 
 def _not_ready(moment: Moment) -> Outcome:

@@ -84,9 +84,11 @@ def _someone_knows(moment: Moment) -> Outcome:
 
 
 def _starts(moment: Moment) -> bool:
-    """Return whether it starts, or moves off after something was let out of it."""
-    opened = any_of(moment.state, "drained", tuple(moment.bound.circuits))
-    return acting("run_engine")(moment) or (acting("drive")(moment) and opened)
+    """Return whether it starts, or moves off after something was let out of it or undone."""
+    if not acting("run_engine", "drive")(moment):
+        return False
+    opened = any_of(moment.state, "drained", tuple(moment.bound.circuits)) or bool(moment.state.get("undone"))
+    return opened or moment.step.action == "run_engine"
 
 
 def _harm(name: str, when: Callable[[Moment], bool], holds: Callable[[Moment], Outcome], source: str = _SUPPORT) -> Rule:
