@@ -52,7 +52,8 @@ def _alone(move: Move, step: Step) -> Step:
     if move is step:
         return step.model_copy(update={"first": (), "then": ()})
     own = {name: getattr(move, name) for name in Move.model_fields} | {"place": move.place or step.place}
-    return Step(**own, words=step.words, caution=step.caution, condition=step.condition, during=step.during)
+    said = {name: getattr(step, name) for name in ("words", "look", "accept", "reject", "caution", "condition", "during")}
+    return Step(**own, **said)
 
 
 def _joined(procedure: Procedure, moves: list[tuple[str, Step]]) -> Procedure:

@@ -76,6 +76,7 @@ PLANTED: list[tuple[str, Mistake, str, str, tuple[str, ...]]] = [
     ("run for a moment only", _change("run", manner=""), "thermostat", "", (COOLANT,)),
     ("heater not felt", _change("look-running", things=("top_hose", "leaks")), "heater_hot", "", (COOLANT,)),
     ("level not read cold", _drop("level-cold"), "coolant_level", "", (COOLANT,)),
+    ("strength measured with the cap on", _drop("cap-off-again"), "tank_open_to_measure", "strength", (COOLANT,)),
     ("strength not measured", _drop("strength"), "frost_measured", "", (COOLANT,)),
     ("puddle left", _drop("rinse-last"), "spills_at_end", "", (COOLANT,)),
     ("run on its stands", _drop("lower"), "run_on_wheels", "run", (COOLANT,)),

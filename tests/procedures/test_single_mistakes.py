@@ -171,13 +171,14 @@ def test_a_range_lever_in_neutral_is_found_on_a_vehicle_that_has_one() -> None:
     assert ("range", "raise", "harm") in {(one.rule, one.step, one.grade) for one in found}
 
 
-def test_chocks_on_one_side_are_not_enough_for_a_brake_on_the_transmission() -> None:
+def test_chocks_on_one_side_are_not_enough() -> None:
     from tests.procedures.mistakes import bound
     from twomarks.procedures.rehearsal import rehearse
 
     one_side = change(library_procedure(SPIN_ON), "chock", at=())
-    assert "chocks" not in {one.rule for one in rehearse(bound(one_side, sheets.CAR)).findings}
-    assert "chocks" in {one.rule for one in rehearse(bound(one_side, sheets.OLD)).findings}
+    for text in (sheets.CAR, sheets.OLD):
+        assert "chocks" not in {one.rule for one in rehearse(bound(library_procedure(SPIN_ON), text)).findings}
+        assert "chocks" in {one.rule for one in rehearse(bound(one_side, text)).findings}
 
 
 def test_a_key_within_range_is_found_on_a_keyless_vehicle() -> None:
@@ -208,7 +209,12 @@ def test_a_key_within_range_is_found_on_a_keyless_vehicle() -> None:
 )
 def test_what_is_known_of_the_kit_overrules_the_words(kit: Kit, rule: str, step: str) -> None:
     found = new_findings(library_procedure(SPIN_ON), kit)
-    assert [(one.rule, one.step, one.basis) for one in found] == [(rule, step, "violated")]
+    assert [(one.rule, one.step, one.basis) for one in found if one.rule != "ground_below"] == [(rule, step, "violated")]
+
+
+def test_a_slope_is_told_also_where_it_is_not_raised() -> None:
+    found = new_findings(library_procedure(SPIN_ON), Kit(ground="slope"), raised=False)
+    assert [(one.rule, one.basis) for one in found] == [("ground_below", "violated")]
 
 
 @pytest.mark.parametrize(("low_nm", "found"), [(50.0, True), (20.0, False)])

@@ -108,7 +108,9 @@ _KEY = r"^[a-z][a-z0-9]*(?:[-_][a-z0-9]+)*$"
 Key: TypeAlias = Annotated[str, Field(pattern=_KEY, max_length=60)]
 _REFERENCE = re.compile(r"^\{([a-z_0-9]+)\.([a-z_0-9]+)\}$")
 _PLACEHOLDER = re.compile(r"\{([a-z_0-9]+)(?:\.([a-z_0-9]+))?(?:#[^{}]*)?\}")
-_FIGURE = re.compile(r"(?<![\w.])(\d+(?:[.,]\d+)?)\s*(lbf\s(?:ft|in)\b|[A-Za-z\u00b0%][A-Za-z\u00b7./\u00b0-]*(?:\s(?:qt|gal|pt|fl oz))?)")
+_FIGURE = re.compile(
+    r"(?<![\w.])(\d+(?:[.,]\d+)?)\s*((?:lbf\s(?:ft|in)|N\sm)\b|[A-Za-z\u00b0%][A-Za-z\u00b7./\u00b0-]*(?:\s(?:qt|gal|pt|fl oz))?)"
+)
 
 
 def _listed(value: object) -> object:

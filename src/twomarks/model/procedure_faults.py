@@ -25,7 +25,7 @@ class _Names:
     """What a step may name: placeholders, things and tools, and the ids of the steps and moves before it."""
 
     known: set[str]
-    roles: tuple[str, ...]
+    roles: Mapping[str, Mapping[str, Any]]
     things: tuple[str, ...]
     tools: tuple[str, ...]
     steps: set[str]
@@ -45,7 +45,7 @@ def procedure_faults(document: Mapping[str, Any]) -> Iterator[Fault]:
             yield ("roles", name, "of"), _unknown("procedure.of", owner, roles)
         yield from _word_faults(role.get("name"), ("roles", name, "name"), known)
     names = _Names(
-        known=known, roles=tuple(roles), things=(*roles, *THINGS), tools=tuple(_tables(document.get("tools"))), steps=set(), moves=set()
+        known=known, roles=roles, things=(*roles, *THINGS), tools=tuple(_tables(document.get("tools"))), steps=set(), moves=set()
     )
     steps = _rows(document.get("steps"))
     for number, step in enumerate(steps):
@@ -112,7 +112,7 @@ def _step_faults(step: dict[str, Any], path: Path, names: _Names) -> Iterator[Fa
 
 
 def _lap_faults(steps: list[dict[str, Any]]) -> Iterator[Fault]:
-    """Yield a fault where the steps of a lap are parted by another, or are not repeated for the same words."""
+    """Yield a fault at a step that parts the steps of a lap, or that is not repeated for the same words as the rest of it."""
     ended: dict[str, object] = {}
     before: str | None = None
     for number, step in enumerate(steps):
@@ -121,7 +121,7 @@ def _lap_faults(steps: list[dict[str, Any]]) -> Iterator[Fault]:
         if lap is not None:
             parted = lap in ended and before != lap
             if parted or not step.get("each") or step.get("each") != ended.get(lap, step.get("each")):
-                yield ("steps", number, "lap"), InputError("procedure.lap", found=lap)
+                yield ("steps", number - 1 if parted else number, "lap"), InputError("procedure.lap", found=lap)
             ended[lap] = step.get("each")
         before = lap
 
@@ -162,10 +162,19 @@ def _move_faults(move: dict[str, Any], path: Path, names: _Names) -> Iterator[Fa
     for tool in _texts(move.get("tools")):
         if tool not in names.tools:
             yield (*path, "tools"), _unknown("procedure.tool", tool, names.tools)
-    yield from _amount_faults(move, path, names.known)
+    yield from _amount_faults(move, path, names)
 
 
-def _amount_faults(move: dict[str, Any], path: Path, known: set[str]) -> Iterator[Fault]:
+_FACTS_OF_ACTION: Mapping[tuple[str, str], tuple[str, ...]] = {
+    ("tighten", "fastening"): ("torque", "turn"),
+    ("tighten", "tap"): ("torque", "turn"),
+    ("pour", "circuit"): ("refill", "refill_with_filter", "refill_without_filter", "dry_fill", "between_marks"),
+}
+"""The facts that can be the amount of an action, by the kind of the role that has them."""
+
+
+def _amount_faults(move: dict[str, Any], path: Path, names: _Names) -> Iterator[Fault]:
+    known = names.known
     amount = move.get("amount")
     if isinstance(amount, str):
         named = reference(amount)
@@ -173,6 +182,10 @@ def _amount_faults(move: dict[str, Any], path: Path, known: set[str]) -> Iterato
             yield (*path, "amount"), InputError("procedure.amount", found=amount, example="{drain_plug.torque}")
         elif named[0] not in known:
             yield (*path, "amount"), _unknown("procedure.placeholder", named[0], known)
+        else:
+            facts = _FACTS_OF_ACTION.get((str(move.get("action")), str(names.roles.get(named[0], {}).get("kind"))), (named[1],))
+            if named[1] not in facts:
+                yield (*path, "amount"), _unknown("procedure.amount_fact", named[1], facts)
     wait = move.get("wait")
     named = reference(wait) if isinstance(wait, str) else None
     if named is None:

@@ -82,7 +82,8 @@ def lacks_of(procedure: Procedure, sheet: VehicleSheet, roles: Mapping[str, str]
         fact = move.amount_path.rpartition(".")[2]
         if move.action == "tighten" and fact in HARM_OF_FACT and move.amount is None:
             name = move.things[0]
-            found.setdefault(move.amount_path, _lack(move.amount_path, Wording(procedure.roles[name].name), fact))
+            tightened = Wording(procedure.roles[name].name if name in procedure.roles else name)
+            found.setdefault(move.amount_path, _lack(move.amount_path, tightened, fact))
     for name, fact in _wanted(procedure):
         role = procedure.roles[name]
         part = part_of(sheet, role.kind, roles[name]) if name in roles else None

@@ -13,9 +13,13 @@ from twomarks.procedures.rules.rule import Basis, Grade, Moment, Outcome, Rule
 from twomarks.procedures.whereabouts import Whereabouts, whereabouts
 from twomarks.words import Message, Value, say
 
-__all__ = ["Finding", "Kit", "Rehearsal", "WrenchRange", "rehearse"]
+__all__ = ["LOOKS", "Finding", "Kit", "Rehearsal", "WrenchRange", "rehearse"]
 
 _GRADES: tuple[Grade, ...] = ("harm", "damage", "omission", "advice")
+_CONCERNS_ALL = frozenset({"warm", "run_engine", "drive", "lower"})
+"""What one job does is judged by every other that is under way at the time: none may be left with a circuit empty or open."""
+LOOKS = frozenset({"inspect", "measure"})
+"""What is looked at is what the job at work is about; everything else happens to all circuits of the vehicle."""
 _UNSEEN = ("rust", "ground", "jack", "plug", "done")
 
 
@@ -58,20 +62,25 @@ class Rehearsal:
         return tuple(one for one in self.findings if one.step == step)
 
 
-def rehearse(bound: Bound, kit: Kit | None = None, *, to_the_end: bool = True) -> Rehearsal:
+def rehearse(bound: Bound, kit: Kit | None = None, *, to_the_end: bool = True, jobs: tuple[Bound, ...] = ()) -> Rehearsal:
     """Return what comes to light when `bound` is played from its first step to its last, with what is known of the kit.
 
     Where nobody has said whether a condition holds it is played both ways, and what either way brings to light is told.
-    A procedure that is broken off, not `to_the_end`, is not judged by what stands open where it stops.
+    A procedure that is broken off, not `to_the_end`, is not judged by what stands open where it stops. Where several
+    `jobs` are worked as one, each of their steps is judged by what its own job is about, on one and the same vehicle; the
+    engine runs and the vehicle is let down as every job under way allows it. What a job must have brought about by its
+    end it may have at its own last step or at the last of all.
     """
     known = kit or Kit()
-    played = _play(bound, known, tell=True, to_the_end=to_the_end)
+    played = _play(bound, known, tell=True, to_the_end=to_the_end, jobs=jobs)
     findings = played.findings
     if any(step.holds is None for step in bound.steps):
         told = {(one.rule, one.thing) for one in findings}
         findings += [
             one
-            for one in _play(_without_unsure(bound), known, tell=False, to_the_end=to_the_end).findings
+            for one in _play(
+                _without_unsure(bound), known, tell=False, to_the_end=to_the_end, jobs=tuple(_without_unsure(job) for job in jobs)
+            ).findings
             if (one.rule, one.thing) not in told
         ]
     return Rehearsal(
@@ -92,22 +101,37 @@ class _Played:
     looked_at: dict[str, str] = field(default_factory=dict)
 
 
-def _play(bound: Bound, kit: Kit, *, tell: bool, to_the_end: bool) -> _Played:
+def _play(bound: Bound, kit: Kit, *, tell: bool, to_the_end: bool, jobs: tuple[Bound, ...] = ()) -> _Played:
     state = start_state(bound)
     played = _Played()
     standing: set[tuple[str, str]] = set()
+    belongs = {step.id: job for job in jobs for step in job.steps}
+    last = {id(belongs.get(step.id, bound)): step.id for step in bound.steps}
+    at_end: dict[int, set[tuple[str, str]]] = {}
+    begun: list[Bound] = []
     for step in bound.steps:
+        mine = belongs.get(step.id, bound)
+        acts_on = replace(mine, circuits=bound.circuits)
+        if all(one is not mine for one in begun):
+            begun.append(mine)
         state.begin(step.id)
         for move in step.moves:
-            moment = Moment(state=state, step=move, bound=bound, kit=kit)
-            played.findings.extend(_judged(moment, played.looked_at, standing))
-            play(state, move, bound)
+            concerned = (one for one in begun if id(one) not in at_end) if move.action in _CONCERNS_ALL else (mine,)
+            for one in concerned:
+                moment = Moment(state=state, step=move, bound=one, kit=kit)
+                played.findings.extend(_judged(moment, played.looked_at, standing))
+            play(state, move, mine if move.action in LOOKS else acts_on)
         played.needs.append((step.id, state.owes))
         if tell:
             played.states.append(whereabouts(state, step, bound))
+        if jobs and to_the_end and last[id(mine)] == step.id:
+            end = Moment(state=state, step=step.moves[-1], bound=mine, kit=kit, end=True)
+            at_end[id(mine)] = {(one.rule, one.thing) for one in _judged(end, played.looked_at, set(standing))}
     if bound.steps and to_the_end:
-        end = Moment(state=state, step=bound.steps[-1].moves[-1], bound=bound, kit=kit, end=True)
-        played.findings.extend(_judged(end, played.looked_at, standing))
+        for mine in jobs or (bound,):
+            final = Moment(state=state, step=bound.steps[-1].moves[-1], bound=mine, kit=kit, end=True)
+            found = _judged(final, played.looked_at, standing)
+            played.findings.extend(one for one in found if not jobs or (one.rule, one.thing) in at_end.get(id(mine), ()))
     return played
 
 
@@ -127,19 +151,17 @@ def _without_unsure(bound: Bound) -> Bound:
 
 def _judged(moment: Moment, looked_at: dict[str, str], standing: set[tuple[str, str]]) -> list[Finding]:
     """Return what the rules find; what has stood since an earlier step is told once, where it began."""
-    found = []
+    found: list[Finding] = []
     for rule in RULES:
         if not rule.when(moment):
             continue
         looked_at[rule.id] = rule.family
         outcome = rule.holds(moment)
-        if outcome.verdict == "shown":
-            standing.difference_update([mark for mark in standing if mark[0] == rule.id])
-            continue
-        mark = (rule.id, outcome.thing)
-        if mark not in standing:
-            found.append(_finding(rule, outcome, moment))
-        standing.add(mark)
+        told = () if outcome.verdict == "shown" else (outcome, *outcome.also)
+        marks = {(rule.id, one.thing) for one in told}
+        found.extend(_finding(rule, one, moment) for one in told if (rule.id, one.thing) not in standing)
+        standing.difference_update([mark for mark in standing if mark[0] == rule.id and not told])
+        standing |= marks
     return found
 
 
@@ -168,7 +190,7 @@ def _finding(rule: Rule, outcome: Outcome, moment: Moment) -> Finding:
 
 
 def _worded(value: Value) -> Value:
-    if isinstance(value, str) and value in ("running", "tilted", "early", "hot", "shut"):
+    if isinstance(value, str) and value in ("running", "tilted", "empty", "early", "hot", "shut"):
         return say(f"rehearsal.read_{value}")
     return value
 

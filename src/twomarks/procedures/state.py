@@ -35,6 +35,7 @@ START: Mapping[str, Known] = {
     "under": False,
     "rags": "away",
     "tools": "away",
+    "funnel": "away",
     "spills": "none",
     "old filter": "fitted",
     "service_mode": "out",

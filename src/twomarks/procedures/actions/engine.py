@@ -22,6 +22,7 @@ def _run(state: State, step: BoundMove, bound: Bound) -> None:
         state.set(f"reading:{role}", None, by=step.id)
         if state.get(f"drained:{role}"):
             state.set(f"run after fill:{role}", bool(state.get(f"filled:{role}")), by=step.id)
+        state.set(f"last pour:{role}", None, by=step.id)
     for role in bound.of_sort("coolant"):
         state.set(f"heat:{role}", "hot", by=step.id)
         state.set("measured:mixture", None, by=step.id)

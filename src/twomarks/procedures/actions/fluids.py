@@ -26,6 +26,8 @@ def _drain(state: State, step: BoundMove, bound: Bound) -> None:
         state.set(f"drained:{role}", True, by=step.id)
         state.set(f"filled:{role}", None, by=step.id)
         state.set(f"shown:{role}", None, by=step.id)
+        state.set(f"last pour:{role}", None, by=step.id)
+        state.set(f"read after fill:{role}", None, by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
     state.set("spills", "possible", by=step.id)
     if step.through and bound.kinds.get(step.through) != "tap":
@@ -60,7 +62,10 @@ def _pour(state: State, step: BoundMove, bound: Bound) -> None:
             state.set("spills", "possible", by=step.id)
         state.set("measured:poured", None, by=step.id)
         state.set(f"since pour:{role}", 0.0, by=step.id)
+        state.set(f"last pour:{role}", f"{step.manner} {step.amount_path}", by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
+    if "funnel" in step.tools:
+        state.set("funnel", "about", by=step.id)
 
 
 @effect("decant")
@@ -88,6 +93,7 @@ def _bleed(state: State, step: BoundMove, bound: Bound) -> None:
         state.add(f"litres:{role}", None if out is None else -out, by=step.id)
         state.set(f"drained:{role}", True, by=step.id)
         state.set(f"filled:{role}", None, by=step.id)
+        state.set(f"last pour:{role}", None, by=step.id)
         state.set(f"reading:{role}", None, by=step.id)
         touch_brakes(state, by=step.id)
     state.set("spills", "possible", by=step.id)

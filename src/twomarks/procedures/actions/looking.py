@@ -85,23 +85,39 @@ def _mixed_and_cold(state: State, bound: Bound) -> bool:
     return state.get("engine") == "off" and set(heats) <= {"cold"}
 
 
+def _counts(state: State, bound: Bound, thing: str) -> bool:
+    """Return whether something measured tells what it is measured for: a charge while it runs, what was poured once it was."""
+    match thing:
+        case "charging_voltage":
+            return state.get("engine") == "running"
+        case "poured":
+            filled = [bool(state.get(f"filled:{role}")) for role in bound.circuits]
+            return any(filled)
+        case _:
+            return True
+
+
 @effect("measure")
 def _measure(state: State, step: BoundMove, bound: Bound) -> None:
+    if "dipstick" in step.things:
+        state.set("rags", "about", by=step.id)
     for thing in step.things:
         if thing == "mixture":
             state.set("measured:mixture", True if _mixed_and_cold(state, bound) else None, by=step.id)
             continue
         role = bound.engine_oil if thing == "dipstick" else thing
         if role not in bound.circuits:
-            running = thing == "charging_voltage" and state.get("engine") != "running"
-            state.set(f"measured:{thing}", None if running else True, by=step.id)
+            state.set(f"measured:{thing}", True if _counts(state, bound, thing) else None, by=step.id)
             continue
         reading = reading_now(state, bound, role)
         state.set(f"reading:{role}", reading, by=step.id)
+        state.set(f"last pour:{role}", None, by=step.id)
         if state.get(f"run after fill:{role}"):
             state.set(f"reading after run:{role}", reading, by=step.id)
         if reading == "good":
             state.set(f"shown:{role}", True, by=step.id)
+        if state.get(f"filled:{role}"):
+            state.set(f"read after fill:{role}", True, by=step.id)
         if not state.get(f"drained:{role}"):
             state.set(f"reading at start:{role}", reading, by=step.id)
 

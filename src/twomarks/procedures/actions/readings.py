@@ -15,6 +15,8 @@ def reading_now(state: State, bound: Bound, role: str) -> str:
         return "running"
     if _tilted(state, circuit):
         return "tilted"
+    if circuit.sort == "engine" and state.get(f"drained:{role}") and not state.get(f"filled:{role}"):
+        return "empty"
     if circuit.sort == "coolant" and state.get(f"heat:{role}") != "cold":
         return "hot"
     if circuit.sort == "gear" and circuit.fills and not _plug_out(state, circuit):

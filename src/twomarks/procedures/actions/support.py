@@ -38,7 +38,7 @@ def _take_away(state: State, step: BoundMove, _bound: Bound) -> None:
                 state.set("tag", "off", by=step.id)
             case "pan":
                 state.set("pan at", "away", by=step.id)
-            case "rags" | "tools" | "chocks":
+            case "rags" | "tools" | "funnel" | "chocks":
                 state.set(thing, "away", by=step.id)
             case _:
                 state.set(f"placed:{thing}", False, by=step.id)

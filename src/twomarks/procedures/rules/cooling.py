@@ -99,6 +99,10 @@ def _read_cold(moment: Moment) -> Outcome:
     return shown()
 
 
+def _tank_open(moment: Moment) -> Outcome:
+    return shown() if not moment.bound.of_sort("coolant") else must("coolant_tank", "open")(moment)
+
+
 _HOT = ("hot:top_hose", "hot:heater")
 
 RULES = (
@@ -114,5 +118,6 @@ RULES = (
     Rule(id="thermostat", family="cooling", grade="damage", when=_moves_refilled, holds=must("thermostat", "opened")),
     Rule(id="heater_hot", family="cooling", grade="damage", when=_moves_refilled, holds=must_all(_HOT, True)),
     Rule(id="coolant_level", family="cooling", grade="damage", when=_ends_refilled, holds=_read_cold),
+    Rule(id="tank_open_to_measure", family="cooling", grade="omission", when=acting("measure", on=("mixture",)), holds=_tank_open),
     Rule(id="frost_measured", family="cooling", grade="omission", when=_ends_refilled, holds=must("measured:mixture", True)),
 )

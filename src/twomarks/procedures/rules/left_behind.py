@@ -7,6 +7,8 @@ from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of
 __all__ = ["RULES"]
 
 _WASTE = "waste_directive_2008_98"
+_OLD = {"engine": "old_oil", "gear": "old_oil", "coolant": "old_coolant", "brake": "old_brake_fluid", "fuel": "old_fuel"}
+"""What is left in the pan, by the sort of circuit it came from."""
 
 
 def _looked_at(moment: Moment) -> Outcome:
@@ -60,7 +62,7 @@ def _followed(moment: Moment) -> Outcome:
 def _put_away(moment: Moment) -> Outcome:
     for role in moment.bound.circuits:
         if moment.state.get(f"old:{role}") not in ("in place", "in its can"):
-            return violated(thing=role, variable=f"drained:{role}")
+            return violated(thing=_OLD.get(moment.bound.circuits[role].sort, role), variable=f"drained:{role}")
     return shown()
 
 

@@ -92,8 +92,14 @@ def _reading_counts(moment: Moment) -> Outcome:
         if role in moment.bound.circuits:
             reading = reading_now(moment.state, moment.bound, role)
             if reading != "good":
-                return violated(thing=thing, reading=reading)
+                return violated(thing=_cause(moment, role, reading), reading=reading)
     return shown()
+
+
+def _cause(moment: Moment, role: str, reading: str) -> str:
+    """Return what has to be seen to before a reading counts: the engine, how it stands, the plug, or the fluid's own time."""
+    fills = moment.bound.circuits[role].fills
+    return {"running": "engine", "tilted": "vehicle", "shut": fills[0] if fills else role}.get(reading, role)
 
 
 def _drains_all(moment: Moment) -> bool:
@@ -131,6 +137,15 @@ def _filled(moment: Moment) -> Outcome:
     return shown()
 
 
+def _adds_by_table(moment: Moment) -> Outcome:
+    """Return whether the procedure says, on whatever condition, what to add for a reading that comes out low."""
+    role = moment.bound.engine_oil
+    moves = (move for step in moment.bound.procedure.steps for move in step.moves)
+    if any(move.action == "pour" and move.manner == "by table" and role in move.acted_on for move in moves):
+        return shown()
+    return Outcome("not shown", thing=role, variable=f"reading:{role}")
+
+
 def _ran(moment: Moment) -> Outcome:
     role = moment.bound.engine_oil
     if moment.state.get(f"run after fill:{role}"):
@@ -150,6 +165,7 @@ RULES = (
     Rule(id="filled", family="level", grade="damage", when=_drained_end, holds=_filled, protects=True),
     Rule(id="ran", family="level", grade="omission", when=_oil_drained_end, holds=_ran),
     Rule(id="level_after", family="level", grade="damage", when=_oil_drained_end, holds=_fresh),
+    Rule(id="add_said", family="level", grade="omission", when=_oil_drained_end, holds=_adds_by_table),
     Rule(id="litres_out", family="level", grade="advice", when=_measurable_end, holds=must("measured:pan", True)),
     Rule(id="in_as_out", family="level", grade="damage", when=_poured_to_level_end, holds=must("measured:poured", True)),
 )

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules.rule import Moment, Rule, acting, must, must_all
+from twomarks.procedures.state import LONG_MIN
 
 __all__ = ["RULES"]
 
 _driving = acting("drive")
 
 
-def _driven(moment: Moment) -> bool:
+def _went(moment: Moment) -> bool:
     return moment.end and bool(moment.state.get("driven"))
+
+
+def _ran_or_drove(moment: Moment) -> bool:
+    return moment.end and (bool(moment.state.get("driven")) or moment.state.number("since stop") != LONG_MIN)
 
 
 RULES = (
@@ -19,6 +24,6 @@ RULES = (
     Rule(id="drive_chocks", family="moving", grade="damage", when=_driving, holds=must("chocks", "away")),
     Rule(id="drive_bonnet", family="moving", grade="harm", when=_driving, holds=must("bonnet", "shut"), protects=True),
     Rule(id="drive_tray", family="moving", grade="damage", when=_driving, holds=must("undertray", "on")),
-    Rule(id="parked_level", family="moving", grade="advice", when=_driven, holds=must("ground", "hard and level")),
-    Rule(id="parked", family="moving", grade="harm", when=_driven, holds=must_all(("brake", "gear"), "on", "in"), protects=True),
+    Rule(id="parked_level", family="moving", grade="advice", when=_went, holds=must("ground", "hard and level")),
+    Rule(id="parked", family="moving", grade="harm", when=_ran_or_drove, holds=must_all(("brake", "gear"), "on", "in"), protects=True),
 )

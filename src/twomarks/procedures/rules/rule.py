@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from twomarks.procedures.bound import Bound, BoundMove
@@ -26,6 +26,8 @@ __all__ = [
     "must",
     "must_all",
     "shown",
+    "thing_of",
+    "together",
     "violated",
 ]
 
@@ -47,12 +49,16 @@ class Moment:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What a rule found: its verdict, the figures of its sentences, the thing and, at the end, the variable at fault."""
+    """What a rule found: its verdict, the figures of its sentences, the thing and, at the end, the variable at fault.
+
+    `also` is what else it found at the same moment: the second fastening that is loose, beside the first.
+    """
 
     verdict: Verdict
     figures: Mapping[str, Value] = field(default_factory=dict)
     thing: str = ""
     variable: str = ""
+    also: tuple[Outcome, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,33 +93,62 @@ def shown() -> Outcome:
     return Outcome("shown")
 
 
+def together(outcomes: Iterable[Outcome]) -> Outcome:
+    """Return all of `outcomes` that are not satisfied as one, the first with the rest beside it."""
+    wrong = tuple(one for one in outcomes if one.verdict != "shown")
+    return replace(wrong[0], also=wrong[1:]) if wrong else shown()
+
+
 def violated(*, thing: str = "", variable: str = "", **figures: Value) -> Outcome:
     """Return that a rule is known not to hold."""
     return Outcome("violated", figures, thing, variable)
 
 
-def _judged(value: Known, allowed: tuple[Known, ...], variable: str) -> Outcome:
-    if value is None:
-        return Outcome("not shown", variable=variable)
-    return Outcome("shown" if value in allowed else "violated", variable=variable)
+_THING_OF: Mapping[str, str] = {
+    "shaken": "vehicle",
+    "ground": "vehicle",
+    "air": "vehicle",
+    "slow stop": "vehicle",
+    "asleep": "vehicle",
+    "pan at": "pan",
+    "pan holds": "pan",
+    "old seal": "old_seal",
+    "old filter": "old_filter",
+    "recorded": "daybook",
+    "booster": "pedal",
+    "pedal pumped": "pedal",
+    "pedal held": "pedal",
+    "thermostat": "engine",
+}
+"""What a variable is about, where its name is not that of a thing, or a kind of knowledge and the thing known."""
+
+
+def thing_of(variable: str, bound: Bound) -> str:
+    """Return the role or thing that a variable of the state is about; the level of an engine's oil is seen on its dipstick."""
+    prefix, _, about = variable.partition(":")
+    if not about:
+        return _THING_OF.get(variable, variable)
+    return "dipstick" if prefix.startswith("reading") and about in bound.of_sort("engine") else about
+
+
+def _judged(moment: Moment, allowed: tuple[Known, ...], variable: str) -> Outcome:
+    value = moment.state.get(variable)
+    if value in allowed:
+        return Outcome("shown", variable=variable)
+    thing = thing_of(variable, moment.bound)
+    if variable == "support":
+        thing = "vehicle" if "wheels" in allowed else "stands"
+    return Outcome("not shown" if value is None else "violated", thing=thing, variable=variable)
 
 
 def must(variable: str, *allowed: Known) -> Callable[[Moment], Outcome]:
     """Return the check that `variable` is known and one of `allowed`."""
-    return lambda moment: _judged(moment.state.get(variable), allowed, variable)
+    return lambda moment: _judged(moment, allowed, variable)
 
 
 def must_all(variables: tuple[str, ...], *allowed: Known) -> Callable[[Moment], Outcome]:
-    """Return the check that every one of `variables` is known and one of `allowed`; the first that is not is told."""
-
-    def check(moment: Moment) -> Outcome:
-        for variable in variables:
-            outcome = _judged(moment.state.get(variable), allowed, variable)
-            if outcome.verdict != "shown":
-                return outcome
-        return shown()
-
-    return check
+    """Return the check that every one of `variables` is known and one of `allowed`; each that is not is told."""
+    return lambda moment: together([_judged(moment, allowed, variable) for variable in variables])
 
 
 def acting(*actions: str, on: tuple[str, ...] = ()) -> Callable[[Moment], bool]:

@@ -50,7 +50,7 @@ def _something_hot(moment: Moment) -> bool:
 
 
 def _burn_warned(moment: Moment) -> Outcome:
-    return shown() if moment.step.cautions else Outcome("not shown")
+    return shown() if moment.step.cautions else Outcome("not shown", thing=moment.step.things[0])
 
 
 def _opening_filler(moment: Moment) -> bool:
@@ -74,7 +74,7 @@ def _place_clean(moment: Moment) -> Outcome:
 
 
 def _engine_off(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("engine") == "off" else violated()
+    return shown() if moment.state.get("engine") == "off" else violated(thing="engine")
 
 
 def _above_engine(moment: Moment) -> bool:

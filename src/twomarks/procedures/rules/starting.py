@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, must_all, shown, violated
+from twomarks.procedures.state import LONG_MIN
 
 __all__ = ["RULES"]
 
@@ -25,8 +26,13 @@ def _runs_on_new_oil(moment: Moment) -> bool:
     return acting("run_engine")(moment) and _first_start_on_oil(moment)
 
 
+def _first_run(moment: Moment) -> bool:
+    """Return whether the engine runs for the first time on new oil, or on brakes that were touched."""
+    return _runs_on_new_oil(moment) or (acting("run_engine")(moment) and bool(moment.state.get("brakes touched")))
+
+
 def _air(moment: Moment) -> Outcome:
-    return violated() if moment.kit.air == "garage" else must("air", "outdoors")(moment)
+    return violated(thing="vehicle") if moment.kit.air == "garage" else must("air", "outdoors")(moment)
 
 
 def _oil_inside(moment: Moment) -> Outcome:
@@ -51,8 +57,31 @@ def _lamp(moment: Moment) -> Outcome:
     return shown() if watched else Outcome("not shown", thing="lamp")
 
 
+def _stopped(moment: Moment) -> Outcome:
+    return must("engine", "off")(moment)
+
+
+def _over_warm_engine(moment: Moment) -> bool:
+    """Return whether hands are above an engine that stands but is warm, whose fan may start by itself."""
+    works = not moment.end and moment.step.place == "above" and moment.step.action in ("open", "measure", "inspect", "pour", "clean")
+    return works and moment.state.get("engine") == "off" and moment.state.number("since stop") != LONG_MIN
+
+
+def _fan_still(moment: Moment) -> Outcome:
+    return must("key", "with the worker", "out of range")(moment)
+
+
+def _read_since(moment: Moment) -> Outcome:
+    role = moment.bound.engine_oil
+    return shown() if moment.state.get(f"read after fill:{role}") else Outcome("not shown", thing="dipstick")
+
+
+def _how_warm(moment: Moment) -> Outcome:
+    return shown() if moment.step.manner else Outcome("not shown", thing="engine")
+
+
 def _idle(moment: Moment) -> Outcome:
-    return shown() if moment.step.pace == "idle only" else Outcome("not shown")
+    return shown() if moment.step.pace == "idle only" else Outcome("not shown", thing="engine")
 
 
 def _tag_off(moment: Moment) -> Outcome:
@@ -63,15 +92,21 @@ def _spills(moment: Moment) -> Outcome:
     return violated(thing="spills") if moment.state.get("spills") == "possible" else shown()
 
 
+_IN_THE_BAY = must_all(("rags", "tools", "funnel"), "away")
+
 RULES = (
     Rule(id="fresh_air", family="starting", grade="harm", when=_running, holds=_air, source=_AIR, protects=True),
     Rule(id="level_before_warm", family="starting", grade="damage", when=acting("warm"), holds=_read_at_start),
     Rule(id="oil_inside", family="starting", grade="damage", when=_first_start_on_oil, holds=_oil_inside, protects=True),
     Rule(id="cap_on", family="starting", grade="damage", when=_running, holds=must("filler", "shut"), protects=True),
     Rule(id="lamp", family="starting", grade="damage", when=_runs_on_new_oil, holds=_lamp, protects=True),
-    Rule(id="idle_only", family="starting", grade="advice", when=_runs_on_new_oil, holds=_idle),
+    Rule(id="stick_before_start", family="starting", grade="omission", when=_runs_on_new_oil, holds=_read_since),
+    Rule(id="how_warm", family="starting", grade="omission", when=acting("warm"), holds=_how_warm),
+    Rule(id="idle_only", family="starting", grade="advice", when=_first_run, holds=_idle),
+    Rule(id="key_after_stop", family="starting", grade="omission", when=acting("take_away", on=("key",)), holds=_stopped),
+    Rule(id="fan", family="starting", grade="harm", when=_over_warm_engine, holds=_fan_still, protects=True),
     Rule(id="tag_off", family="starting", grade="omission", when=_first_start, holds=_tag_off),
     Rule(id="key_back", family="starting", grade="omission", when=_first_start, holds=must("key", "in the vehicle")),
-    Rule(id="bay_clear", family="left behind", grade="harm", when=_first_start, holds=must_all(("rags", "tools"), "away"), protects=True),
+    Rule(id="bay_clear", family="left behind", grade="harm", when=_first_start, holds=_IN_THE_BAY, protects=True),
     Rule(id="spills_wiped", family="left behind", grade="harm", when=_first_start, holds=_spills, protects=True),
 )

@@ -22,14 +22,8 @@ def _under_raised(moment: Moment) -> bool:
 
 def _ground(moment: Moment) -> Outcome:
     if moment.kit.ground in ("soft", "slope"):
-        return violated()
+        return violated(thing="vehicle")
     return must("ground", "hard and level")(moment)
-
-
-def _chocks(moment: Moment) -> Outcome:
-    if moment.bound.parking_brake == "transmission":
-        return must("chocks", "both sides")(moment)
-    return must("chocks", "both sides", "set")(moment)
 
 
 def _raising_with_range_lever(moment: Moment) -> bool:
@@ -43,7 +37,7 @@ def _air_may_move(moment: Moment) -> bool:
 def _air_suspension(moment: Moment) -> Outcome:
     if moment.state.get("air_suspension") == "in":
         return shown()
-    return violated() if moment.bound.air_suspension else Outcome("not shown")
+    return Outcome("violated" if moment.bound.air_suspension else "not shown", thing="air_suspension")
 
 
 def _under_air_springs(moment: Moment) -> bool:
@@ -51,15 +45,19 @@ def _under_air_springs(moment: Moment) -> bool:
 
 
 def _off_its_springs(moment: Moment) -> Outcome:
-    return violated() if moment.state.get("support") == "wheels" else shown()
+    return violated(thing="vehicle") if moment.state.get("support") == "wheels" else shown()
 
 
 def _lifting_points(moment: Moment) -> Outcome:
-    return shown() if "lifting points" in moment.step.at else Outcome("not shown")
+    return shown() if "lifting points" in moment.step.at else Outcome("not shown", thing="vehicle")
+
+
+def _rigid(moment: Moment) -> Outcome:
+    return shown() if "rigid" in moment.step.at else Outcome("not shown", thing="stands")
 
 
 def _on_jack(moment: Moment) -> Outcome:
-    return shown() if moment.state.get("support") == "jack" else violated()
+    return shown() if moment.state.get("support") == "jack" else violated(thing="vehicle")
 
 
 def _key_away(moment: Moment) -> Outcome:
@@ -101,9 +99,10 @@ RULES = (
     _harm("gear", _raising, must("gear", "in")),
     _harm("range", _raising_with_range_lever, must("range_lever", "in"), "common_practice"),
     _harm("air_suspension", _air_may_move, _air_suspension, "common_practice"),
-    _harm("chocks", _raising, _chocks),
+    _harm("chocks", _raising, must("chocks", "both sides")),
     _harm("chocks_stay", _chocks_going, must("support", "wheels")),
     _harm("lifting_points", _raising, _lifting_points),
+    _harm("stands_rigid", acting("support"), _rigid),
     _harm("air_springs", _under_air_springs, _off_its_springs, "common_practice"),
     _harm("stands", _under_raised, must("support", "stands")),
     _harm("shaken", _under_raised, must("shaken", True)),

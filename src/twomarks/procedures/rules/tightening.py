@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, together, violated
 
 __all__ = ["RULES"]
 
@@ -40,11 +40,14 @@ def _removed_first(moment: Moment) -> Outcome:
 
 
 def _open_fastening(moment: Moment) -> Outcome:
-    for variable in sorted(moment.state.names("fastening:")):
-        if moment.state.get(variable) != "tight":
-            role = variable.partition(":")[2]
-            return violated(thing=role, part=moment.bound.name(role), variable=variable)
-    return shown()
+    return together(_not_tight(moment, variable) for variable in sorted(moment.state.names("fastening:")))
+
+
+def _not_tight(moment: Moment, variable: str) -> Outcome:
+    if moment.state.get(variable) == "tight":
+        return shown()
+    role = variable.partition(":")[2]
+    return violated(thing=role, part=moment.bound.name(role), variable=variable)
 
 
 def _leaves_open(moment: Moment) -> Outcome:
