@@ -9,6 +9,7 @@ from decimal import Decimal
 import pytest
 
 from tests.procedures import sheets
+from twomarks.errors import OutOfRangeError
 from twomarks.model.loading import load_as
 from twomarks.model.shelf import ShelfList
 from twomarks.planning.card import Revision
@@ -97,3 +98,10 @@ def test_a_card_is_another_once_a_text_that_it_rests_on_has_changed() -> None:
     assert first == same
     assert first.id != other.id
     assert first.revisions[-1] == Revision(kind="procedure", key="engine-oil-spin-on", sha256="engine-oil-spin-on one")
+
+
+def test_a_slip_in_a_data_sheet_names_its_oil() -> None:
+    slipped = SHELF.replace("[shops.near]", '[oils.example.data]\nhths = "35 mPa.s"\n[shops.near]', 1)
+    with pytest.raises(OutOfRangeError) as refused:
+        prepare(given(shelf=load_as(ShelfList, slipped, where="test")))
+    assert refused.value.values["where"] == "Example"

@@ -100,3 +100,17 @@ def test_figures_worth_fetching_come_worst_first_and_are_not_asked_again() -> No
     assert [one.harm_rank for one in bare] == sorted(one.harm_rank for one in bare)
     assert 5 <= len(bare) <= 10
     assert missing_figures(CAR, library_procedure("engine-oil-spin-on"), item="engine_oil_and_filter") == ()
+
+
+def test_the_makers_own_way_to_read_the_stick_bounds_the_tables() -> None:
+    own = sheets.CAR.replace(
+        "[circuits.engine_oil]",
+        '[circuits.engine_oil]\nread = "warm"\nfill_to = { value = "60 %", source = "handbook: p. 220" }\nno_start_from = "130 %"',
+        1,
+    )
+    plan = pour_plan(sheets.sheet(own))
+    rows = plan.after_table.rows
+    assert max(row.reading_fraction + row.add_l / 1.1 for row in rows if row.add_l > 0) <= 0.6
+    assert all(row.start == (row.reading_fraction < 1.3) for row in rows if row.reading_fraction > 1.0)
+    zone = next(figure for reason in plan.reasons for name, figure in reason.figures.items() if name == "zone")
+    assert zone == Figure(60.0, "%", Source("handbook", "p. 220"))

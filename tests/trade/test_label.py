@@ -238,3 +238,8 @@ def test_single_grades(text: str, grade: str):
 def test_a_mark_in_doubt_is_not_dropped():
     assert read_label("not DOT 5").not_understood == ("not DOT 5",)
     assert read_label("API GL-5 for limited slip axles").not_understood == ("for limited slip axles",)
+
+
+def test_a_text_longer_than_a_label_is_refused() -> None:
+    with pytest.raises(InputError, match=r"label\.too_long"):
+        read_label("approved " * 200)

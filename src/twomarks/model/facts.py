@@ -37,6 +37,7 @@ __all__ = [
     "Part",
     "PeriodFact",
     "PressureFact",
+    "ReadFact",
     "ShareFact",
     "SuspensionFact",
     "TemperatureFact",
@@ -244,6 +245,7 @@ CountFact: TypeAlias = Annotated[Fact, FactKind(("count",))]
 TextFact: TypeAlias = Annotated[Fact, FactKind()]
 BrakeFact: TypeAlias = Annotated[Fact, FactKind(words=("front wheels", "rear wheels", "transmission", "electric"))]
 LevelFact: TypeAlias = Annotated[Fact, FactKind(words=("dipstick", "overflow", "marks", "sight"))]
+ReadFact: TypeAlias = Annotated[Fact, FactKind(words=("warm", "cold"))]
 SuspensionFact: TypeAlias = Annotated[Fact, FactKind(words=("steel", "air"))]
 
 

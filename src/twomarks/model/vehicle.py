@@ -20,6 +20,7 @@ from twomarks.model.facts import (
     Name,
     Part,
     PressureFact,
+    ReadFact,
     ShareFact,
     SuspensionFact,
     TemperatureFact,
@@ -105,6 +106,8 @@ class Accepts(Part):
 class Circuit(Part):
     """A body of fluid. Which refill is meant is always said; a bare capacity is refused.
 
+    `read` says whether the maker reads the stick warm or cold; `fill_to` how far up the span to fill, where room is kept for
+    fuel above it, and `no_start_from` from where on the engine must not be started (100 % is the upper mark).
     `below_hole` is how far below its hole the level may stand, `limited_slip` what a limited-slip unit asks of its oil,
     `mixture` the share of concentrate, `order` the order in which the wheels are bled.
     """
@@ -117,6 +120,9 @@ class Circuit(Part):
     between_marks: VolumeFact | None = None
     level: LevelFact | None = None
     settle: DurationFact | None = None
+    read: ReadFact | None = None
+    fill_to: ShareFact | None = None
+    no_start_from: ShareFact | None = None
     holds: TextFact | None = None
     below_hole: LengthFact | None = None
     limited_slip: TextFact | None = None

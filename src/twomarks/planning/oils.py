@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from twomarks.errors import OutOfRangeError
 from twomarks.model.facts import Fact
 from twomarks.model.shelf import DataSheet, Oil, ShelfList
 from twomarks.model.vehicle import VehicleSheet
@@ -69,21 +70,38 @@ def judged_oils(
             key,
             oil.name,
             oil.label.text,
-            oil_verdict_for(
-                sheet,
-                circuit,
-                offer=offer_of(oil),
-                coldest_start_c=coldest.value_c if coldest else None,
-                coldest_start_low_c=coldest.low_c if coldest else None,
-                hottest_day_c=hottest.value_c if hottest else None,
-                in_engine=in_engine,
-            ),
+            _verdict(sheet, circuit, oil, coldest=coldest, hottest=hottest, in_engine=in_engine),
             stock.get(key, 0),
         )
         for key, oil in (shelf.oils.items() if shelf else ())
         if oil.fluid == fluid
     ]
     return tuple(sorted(found, key=lambda oil: (_RANK[oil.verdict.state], -oil.in_stock_ml, oil.key)))
+
+
+def _verdict(
+    sheet: VehicleSheet,
+    circuit: str,
+    oil: Oil,
+    *,
+    coldest: DesignTemperature | None,
+    hottest: DesignTemperature | None,
+    in_engine: Label | None,
+) -> OilVerdict:
+    try:
+        return oil_verdict_for(
+            sheet,
+            circuit,
+            offer=offer_of(oil),
+            coldest_start_c=coldest.value_c if coldest else None,
+            coldest_start_low_c=coldest.low_c if coldest else None,
+            hottest_day_c=hottest.value_c if hottest else None,
+            in_engine=in_engine,
+        )
+    except OutOfRangeError as refused:
+        # A slip in a data sheet names its oil: the shelf list holds many.
+        refused.values["where"] = oil.name
+        raise
 
 
 def chosen_oil(oils: tuple[JudgedOil, ...], costs: Mapping[str, float]) -> JudgedOil | None:

@@ -113,8 +113,7 @@ def pour_plan(
     filter_slot = _filter_slot(sheet, circuit)
     held = figure_of(filter_slot, "holds") if with_filter else None
     filter_l = core_of(filter_slot, "holds") if with_filter else 0.0
-    settle, settle_min = figure_of(part, "settle"), core_of(part, "settle")
-    stick = StickFacts(settle_min=settle_min)
+    stick = _stick(part)
     if refill is None or refill_l is None:
         plan = pour_without_capacity(measured_out_l=measured_out_l, between_marks_l=span_l, stick=stick)
     else:
@@ -126,9 +125,21 @@ def pour_plan(
             filter_l=filter_l,
             stick=stick,
         )
-    named = {"refill": refill, "between": span, "filter": held, "wait": settle}
+    own = {name: figure_of(part, fact) for name, fact in (("wait", "settle"), ("zone", "fill_to"), ("limit", "no_start_from"))}
+    named = {"refill": refill, "between": span, "filter": held, **own}
     known = {name: (figure,) for name, figure in named.items() if figure is not None}
     return replace(plan, reasons=sourced(plan.reasons, known))
+
+
+def _stick(circuit: object | None) -> StickFacts:
+    """Return what the sheet has of the maker's way to read the stick."""
+    read, zone, limit = figure_of(circuit, "read"), core_of(circuit, "fill_to"), core_of(circuit, "no_start_from")
+    return StickFacts(
+        settle_min=core_of(circuit, "settle"),
+        warm=None if read is None else read.value == "warm",
+        lower_zone=None if zone is None else zone / 100.0,
+        no_start_from=None if limit is None else limit / 100.0,
+    )
 
 
 def _kind(figure: Figure) -> str:

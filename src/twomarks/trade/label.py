@@ -9,6 +9,7 @@ from functools import cache
 
 from twomarks.errors import InputError
 from twomarks.reference.oil_categories import categories
+from twomarks.trade.arrays import require
 from twomarks.trade.category_names import Category, parse_category
 from twomarks.trade.doubt import CODE, GRADE, doubts_approval, doubts_category, doubts_grade, takes_back
 from twomarks.trade.gear_grades import GearOilGrade, parse_gear_grade
@@ -16,6 +17,9 @@ from twomarks.trade.grades import EngineOilGrade, parse_grade
 from twomarks.trade.label_marks import fluid_of, marks_in, without_marks
 
 __all__ = ["Label", "approval_key", "read_label", "same_approval"]
+
+LONGEST = 1000
+"""Characters of the longest label that is read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,6 +174,11 @@ def read_label(text: str) -> Label:
         other words beside it leave in doubt ("ACEA C3 level", "replaces ACEA C3"); what could not be read is listed, not
         dropped. Of two different grades on a label neither is taken.
 
+    Raises
+    ------
+    InputError
+        If the text is longer than a label can be, 1000 characters.
+
     Notes
     -----
     Approvals are what follows "approval" or "approved", up to a semicolon, a full stop or a line's end. Gear oil grades (70W
@@ -180,6 +189,7 @@ def read_label(text: str) -> Label:
     ----------
     sae_j300, sae_j306, api_guide
     """
+    require(len(text) <= LONGEST, "label.too_long", found=len(text), expected=LONGEST)
     read = _Reading()
     spelt = _SPLIT_NAME.sub(r"M\1\2", _TWO_B.sub(r"A\1/B\2 A\1/B\3", text))
     for sentence in re.split(r"[;\n•|]|\.(?=\s|$)", spelt):
