@@ -84,6 +84,8 @@ def needs_of(bound: Bound) -> Needs:
         waste.append(NeededWaste(stream=stream, volume_l=_refill_l(bound, of_stream)))
     if filter_off:
         waste.append(NeededWaste(stream="filter"))
+    if any(move.new and bound.serves(move.things, "battery") for move in bound.moves):
+        waste.append(NeededWaste(stream="battery"))
     if drains or renewed:
         waste.append(NeededWaste(stream="rags"))
     return Needs(
