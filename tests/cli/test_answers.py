@@ -21,6 +21,7 @@ ASKED: dict[str, tuple[str, ...]] = {
         "enter", "--vehicle", "Alder", "--item", "engine_oil_and_filter", "--odometer", "140700 km", "--volume", "4.1 L",
         "--volume-out", "4 L", "--level", "0.9",
     ),
+    "gone-wrong": ("procedures", "when-it-goes-wrong"),
     "import-document": ("import", "vehicle", "FOLDER/rush.toml"),
     "import-readings": ("import", "readings", "FOLDER/readings.csv", "--vehicle", "Bare"),
     "level": ("level", "1/2", "--vehicle", "Alder", "--minutes-since-stop", "30"),

@@ -33,7 +33,8 @@ def fault_of(text: str) -> tuple[str, str]:
 
 
 def test_a_measured_item_has_places_one_limit_and_what_is_new() -> None:
-    item = sheet('[items.tyres.measured]\nplaces = ["front left"]\nleast = "1.6 mm"\nnew = "8 mm"\nsource = "handbook: p. 9"').items["tyres"]
+    table = '[items.tyres.measured]\nplaces = ["front left"]\nleast = "1.6 mm"\nnew = "8 mm"\nsource = "handbook: p. 9"'
+    item = sheet(table).items["tyres"]
     assert item.measured is not None
     assert item.measured.least is not None
     assert item.measured.least.core == 1.6

@@ -58,8 +58,9 @@ def _first_pour(given: Given) -> Reckoned:
     known = {name: given.number(key) for name, key in fills.items() if given.has(key)}
     span_l, stick = given.optional("between-marks"), _facts(given)
     is_new, is_dry = bool(given.flag("new-filter")), bool(given.flag("dry-engine"))
+    filter_l = given.optional("filter") if is_new or is_dry else 0.0
     if not known:
-        plan = pour_without_capacity(measured_out_l=given.optional("measured-out"), between_marks_l=span_l, stick=stick)
+        plan = pour_without_capacity(measured_out_l=given.optional("measured-out"), between_marks_l=span_l, filter_l=filter_l, stick=stick)
     else:
         refill_l = refill_for(filter_is_new=is_new, engine_is_dry=is_dry, **known)
         sigma_l = given.number("uncertainty") if given.has("uncertainty") else sigma_of_source(given.text("source"), volume_l=refill_l)
@@ -68,23 +69,23 @@ def _first_pour(given: Given) -> Reckoned:
             refill_l=refill_l,
             between_marks_l=span_l,
             refill_sigma_l=sigma_l,
-            filter_l=given.optional("filter") if is_new or is_dry else 0.0,
+            filter_l=filter_l,
             p_over=given.number("chance-over") / PER_CENT,
             p_short=given.number("chance-short") / PER_CENT,
             stick=stick,
             **more,
         )
     return Reckoned(
-        (*(pour.what for pour in plan.pours), *plan.reasons, *_table_lines(plan)),
+        (*(pour.what for pour in plan.pours), *plan.reasons, *_table_lines(plan, is_filter_empty=filter_l != 0.0)),
         _plan_results(plan),
         (*PRACTICE, "normal_distribution"),
         (say("reckon_level.handbook"),),
     )
 
 
-def _table_lines(plan: PourPlan) -> list[Message]:
+def _table_lines(plan: PourPlan, *, is_filter_empty: bool) -> list[Message]:
     tables = (plan.before_table if plan.needs_reading_before_start else None, plan.after_table)
-    return [line for table in tables if table is not None for line in _rows_said(table)]
+    return [line for table in tables if table is not None for line in _rows_said(table, is_filter_empty=is_filter_empty)]
 
 
 def _plan_results(plan: PourPlan) -> dict[str, Any]:
@@ -110,9 +111,12 @@ def _rows(rows: Sequence[AddRow]) -> list[dict[str, Any]]:
     return [{"reading_percent": PER_CENT * row.reading_fraction, "add_l": row.add_l, "start": row.start, "then": row.then} for row in rows]
 
 
-def _rows_said(table: AddTable) -> list[Message]:
-    heading = say("reckon_level.table_before" if table.when == "before the start" else "reckon_level.table_after", span=table.span)
-    return [heading, *map(_row_said, table)]
+def _rows_said(table: AddTable, *, is_filter_empty: bool = True) -> list[Message]:
+    if table.when == "before the start":
+        heading = "reckon_level.table_before" if is_filter_empty else "reckon_level.table_before_filter_full"
+    else:
+        heading = "reckon_level.table_after"
+    return [say(heading, span=table.span), *map(_row_said, table)]
 
 
 def _row_said(row: AddRow) -> Message:
@@ -146,8 +150,10 @@ def _add_table(given: Given) -> Reckoned:
         at = fraction_of("reading", given.text("reading"))
         rows = (next((one for one in table if one.reading_fraction >= at - 1e-9), table[-1]),)
         lines = [table.valid_for, _row_said(rows[0]), *table.notes]
+        if abs(rows[0].reading_fraction - at) > 1e-9:
+            lines.insert(1, _taken_as(at, rows[0]))
         if at < 0.0:
-            lines.insert(2, say("reckon_level.below"))
+            lines.insert(1, say("reckon_level.below"))
     results = {
         "between_marks_l": float(table.span.value),
         "between_marks_is_default": span_l is None,
@@ -156,6 +162,12 @@ def _add_table(given: Given) -> Reckoned:
         "rows": _rows(rows),
     }
     return Reckoned(tuple(lines), results, ("level_practice", "common_practice"), (say("reckon_level.handbook"),))
+
+
+def _taken_as(at: float, row: AddRow) -> Message:
+    """Return that a reading between two rows, or beyond the last, is answered by one of them."""
+    key = "reckon_level.taken_as" if at < row.reading_fraction else "reckon_level.taken_as_last"
+    return say(key, reading=Figure(PER_CENT * at, "%"), row=Figure(PER_CENT * row.reading_fraction, "%"))
 
 
 def _stick(given: Given) -> Stick:
@@ -208,15 +220,25 @@ def _level(given: Given) -> Reckoned:
     lines += [
         say(
             f"reckon_level.part_{part.name}",
-            correction=units.written(ML_PER_L * part.correction_l, unit="mL") if part.correction_l else None,
+            correction=_signed_ml(part.correction_l) if _shows(part.correction_l) else None,
             sigma=units.written(ML_PER_L * part.sigma_l, unit="mL"),
         )
         for part in found.parts
-        if part.sigma_l or part.correction_l
+        if _shows(part.sigma_l) or _shows(part.correction_l)
     ]
     parts = [{"part": part.name, "correction_l": part.correction_l, "sigma_l": part.sigma_l} for part in found.parts]
     results = {"volume_l": found.volume_l, "sigma_l": found.sigma_l, "missing_l": found.missing_l, "parts": parts}
     return Reckoned(tuple(lines), results, LEVEL_SOURCES, cautions)
+
+
+def _shows(volume_l: float) -> bool:
+    """Return whether a volume is anything in whole millilitres."""
+    return abs(ML_PER_L * volume_l) >= 0.5
+
+
+def _signed_ml(volume_l: float) -> str:
+    sign = "+" if volume_l > 0.0 else ""
+    return sign + units.written(ML_PER_L * volume_l, unit="mL")
 
 
 def _oil_use(given: Given) -> Reckoned:
