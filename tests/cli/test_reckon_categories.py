@@ -93,3 +93,8 @@ def test_a_label_that_is_too_early_or_too_old_is_told_by_the_day():
 def test_clutch_indices_give_a_class():
     assert answered("clutch-class", "dynamic=1.8", "static=1.9", "stop=1.85").results["classes"] == ["MA", "MA2"]
     assert "has no class for wet clutches" in told(answered("clutch-class", "dynamic=1.0", "static=1.9", "stop=1.85"))
+
+
+def test_a_verdict_of_one_step_is_said_once():
+    assert told(answered("category", "have=API FA-4", "asked=API CK-4")).count("may not be used where") == 1
+    assert "do not say it outright" in told(answered("category", "have=API CK-4", "asked=API CG-4"))

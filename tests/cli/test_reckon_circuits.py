@@ -125,3 +125,19 @@ def test_the_answer_as_data():
     found = answered_json("coolant", "glycol=ethylene", "share=50 %")
     assert found["results"]["freeze_c"] == -37.11
     assert found["sources"][0]["key"] == "coolprop_glycol"
+
+
+def test_partial_refills_that_overshoot_say_where_they_end():
+    found = answered("coolant-refill", "glycol=ethylene", "volume=8 L", "share=30 %", "target=50 %", "drained=2 L")
+    assert found.results["reached_percent"] == pytest.approx(100.0 - 70.0 * 0.75**2)
+    assert "no protection is told there" in told(found)
+    gentle = answered("coolant-refill", "glycol=ethylene", "volume=8 L", "share=30 %", "target=50 %", "drained=2 L", "new=60 %")
+    assert "no protection" not in told(gentle)
+
+
+def test_a_battery_says_one_thing_of_its_charge():
+    text = told(answered("battery", "voltage=12.45 V", "rest=10 h"))
+    assert "12.45 V at rest: about 75% charged." in text
+    assert "It is charged" not in text
+    assert "That is full." in told(answered("battery", "voltage=12.65 V", "rest=10 h"))
+    assert "at −17.8 °C counts as 12.26 V" in told(answered("battery", "voltage=12.45 V", "rest=10 h", "temp=0 F"))

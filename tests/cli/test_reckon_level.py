@@ -71,6 +71,26 @@ def test_a_default_span_is_marked_in_its_line():
     assert [row["add_l"] for row in found.results["rows"]] == [pytest.approx(0.2)]
 
 
+def test_a_reading_between_two_rows_says_which_row_answers():
+    assert "20% is taken as 25%, the next row up" in told(answered("add-table", "between-marks=1.1 L", "reading=1/5"))
+    assert "300% is taken as 175%, where the table ends" in told(answered("add-table", "between-marks=1.1 L", "reading=3"))
+    assert "taken as" not in told(answered("add-table", "between-marks=1.1 L", "reading=1/4"))
+
+
+@pytest.mark.parametrize("capacity", [("measured-out=4.1 L",), ("refill-without-filter=4.3 L",)])
+def test_where_the_filter_stays_no_line_speaks_of_an_empty_one(capacity: tuple[str, ...]):
+    text = told(answered("first-pour", "new-filter=no", "between-marks=1.1 L", *capacity))
+    assert "still empty" not in text
+    assert "Before the first start, with 1.1 L" in text
+
+
+def test_without_a_capacity_the_new_filter_counts_in_the_table():
+    with_filter = answered("first-pour", "new-filter=yes", "measured-out=4.1 L", "between-marks=1.1 L", "filter=0.3 L")
+    assert "it falls by about 0.3 L at the first run" in told(with_filter)
+    without = answered("first-pour", "new-filter=yes", "measured-out=4.1 L", "between-marks=1.1 L")
+    assert with_filter.results["before_start"][3]["add_l"] > without.results["before_start"][3]["add_l"]
+
+
 def test_below_the_lower_mark_the_engine_is_not_started():
     assert "do not start the engine before oil has been added" in told(answered("add-table", "between-marks=1.1 L", "reading=-1/4"))
 
@@ -97,6 +117,7 @@ def test_the_parts_of_the_uncertainty_are_told():
     text = told(answered("level", *STICK, "reading=3/4", "temp=70 C", "since-stop=3 min"))
     assert "reading the stick: ± 110 mL" in text
     assert "not yet run down" in text
+    assert "0 mL" not in told(answered("level", *STICK, "reading=3/4")).replace("110 mL", "")
 
 
 def test_oil_used_is_told_with_its_uncertainty_and_a_rise_first():

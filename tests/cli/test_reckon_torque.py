@@ -122,3 +122,9 @@ def test_the_answer_as_data():
     found = answered_json("wrench", "torque=38 N m", "low=20 N m", "high=110 N m", "graduation=1 N m")
     assert found["results"]["setting_nm"] == pytest.approx(38.0)
     assert [source["key"] for source in found["sources"]] == ["iso_6789"]
+
+
+def test_a_torque_is_not_said_again_in_its_own_unit():
+    text = told(answered("torque", "torque=38 N m"))
+    assert text.count("N·m") == 1
+    assert "28 lbf·ft" in text

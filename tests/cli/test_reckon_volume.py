@@ -78,3 +78,20 @@ def test_what_cannot_be_is_refused(name: str, words: tuple[str, ...], error: typ
 def test_the_machine_gets_figures_that_are_numbers():
     found = answered_json("drain", *DRAIN)["results"]
     assert all(math.isfinite(value) for row in found["curve"] for value in row.values())
+
+
+def test_a_change_of_volume_says_which_way_it_goes():
+    assert "5.5% more" in told(answered("volume-at", "volume=4 L", "from=20 C", "to=90 C"))
+    assert "5.2% less" in told(answered("volume-at", "volume=4 L", "from=90 C", "to=20 C"))
+
+
+def test_a_density_that_was_typed_is_not_called_a_usual_one():
+    asked = ("volume=4 L", "from=20 C", "to=90 C")
+    assert "a usual one" in told(answered("volume-at", *asked))
+    assert "a usual one" not in told(answered("volume-at", *asked, "density=860 kg/m3"))
+
+
+def test_litres_of_a_drain_are_said_in_litres():
+    text = told(answered("drain", "volume=4.3 L", "depth=100 mm", "hole=14 mm", "temp=60 C", "kv40=68 mm2/s", "kv100=11.5 mm2/s"))
+    assert "0 L out, 4.3 L still to come" in text
+    assert " 4300 mL" not in text

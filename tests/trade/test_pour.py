@@ -78,6 +78,22 @@ def test_without_a_measure_the_stick_decides(arguments: dict):
     assert found.pours[0].what.key == "level.pour_step_by_step"
 
 
+def test_what_was_measured_out_says_what_it_lacks_without_a_span():
+    found = pour_without_capacity(measured_out_l=5.2, between_marks_l=None)
+    assert "level.measured_needs_span" in [reason.key for reason in found.reasons]
+
+
+@pytest.mark.parametrize(("filter_l", "key"), [(None, "stands_high"), (0.3, "stands_high_by"), (0.0, "same_filter")])
+def test_without_a_capacity_the_filter_counts_all_the_same(filter_l: float | None, key: str):
+    found = pour_without_capacity(measured_out_l=5.2, between_marks_l=1.1, filter_l=filter_l)
+    assert f"level.{key}" in [reason.key for reason in found.reasons]
+
+
+def test_a_filter_that_takes_less_than_nothing_is_refused():
+    with pytest.raises(OutOfRangeError):
+        pour_without_capacity(between_marks_l=1.1, filter_l=-0.1)
+
+
 def test_a_capacity_less_certain_than_itself_falls_back_to_the_stick():
     found = first_pour(refill_l=0.5, between_marks_l=0.3, refill_sigma_l=0.4)
     assert found.kind == "by the stick"

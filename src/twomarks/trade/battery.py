@@ -28,7 +28,9 @@ REST_H = 8.0
 LOWEST_V, HIGHEST_V = 8.0, 13.6
 SURFACE_V = 0.05
 """Above full by this much the battery was charged a short while ago (judgement, no source)."""
-CHARGED_PERCENT, LOW_PERCENT = 75.0, 50.0
+FULL_PERCENT, CHARGED_PERCENT, LOW_PERCENT = 95.0, 75.0, 50.0
+LEAST_SHIFT_V = 0.005
+"""A smaller correction does not show in a voltage read to a hundredth."""
 DEAD_V = 11.5
 """Below it a cell may have failed (common practice, no source)."""
 
@@ -298,8 +300,11 @@ def battery_state(*, voltage_v: float, temp_c: float = REFERENCE_C, rest_h: floa
         state = "flat"
     else:
         state = "charged" if charge >= CHARGED_PERCENT else "charge it" if charge >= LOW_PERCENT else "low"
-    told = {"voltage": Figure(voltage_v, "V"), "corrected": Figure(corrected_v, "V"), "charge": Figure(float(round(charge)), "%")}
-    reasons = [say("battery.reads", **told)]
+    told = {"voltage": Figure(voltage_v, "V"), "charge": Figure(float(round(charge)), "%")}
+    if abs(corrected_v - voltage_v) < LEAST_SHIFT_V:
+        reasons = [say("battery.reads", **told)]
+    else:
+        reasons = [say("battery.reads_corrected", corrected=Figure(corrected_v, "V"), temp=Figure(temp_c, "C"), **told)]
     if is_above:
         reasons.append(say("battery.surface"))
     elif state == "not rested":
@@ -307,10 +312,10 @@ def battery_state(*, voltage_v: float, temp_c: float = REFERENCE_C, rest_h: floa
     elif rest_h is None:
         reasons.append(say("battery.rest_not_known"))
     if state != "not rested":
-        reasons.append(say(f"battery.is_{state.replace(' ', '_')}"))
+        reasons.append(say("battery.is_full" if charge >= FULL_PERCENT else f"battery.is_{state.replace(' ', '_')}"))
     if corrected_v < DEAD_V:
         reasons.append(say("battery.cell"))
-    reasons.append(say("battery.freezes", freeze=Figure(freeze_c, "C"), hopeful=Figure(hopeful_c, "C")))
+    reasons.append(say("battery.freezes", freeze=Figure(float(round(freeze_c)), "C"), hopeful=Figure(float(round(hopeful_c)), "C")))
     if temp_c <= freeze_c:
         reasons.append(say("battery.may_be_frozen"))
     return BatteryState(state, charge, freeze_c, tuple(reasons))

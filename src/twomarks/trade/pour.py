@@ -232,7 +232,7 @@ def _two_pours(
 ) -> PourPlan:
     first_l, between_marks_l = rounded_down_l(volume_l=most_l), tables.between_marks_l
     if first_l <= 0.0:
-        return pour_without_capacity(between_marks_l=between_marks_l, stick=tables.stick)
+        return pour_without_capacity(between_marks_l=between_marks_l, filter_l=tables.filter_l, stick=tables.stick)
     figures: dict[str, Value] = {
         "pour": Figure(first_l, "L"),
         "refill": Figure(refill_l, "L"),
@@ -263,7 +263,11 @@ def _two_pours(
 
 
 def pour_without_capacity(
-    *, measured_out_l: float | None = None, between_marks_l: float | None, stick: StickFacts | None = None
+    *,
+    measured_out_l: float | None = None,
+    between_marks_l: float | None,
+    filter_l: float | None = None,
+    stick: StickFacts | None = None,
 ) -> PourPlan:
     """Return a plan for an engine whose refill volume nobody knows.
 
@@ -273,6 +277,8 @@ def pour_without_capacity(
         What came out into the pan, measured cold [L], above 0; None where it was not measured.
     between_marks_l : float or None
         Volume from the lower mark to the upper one [L], above 0; None where nobody knows it.
+    filter_l : float or None
+        What the new filter takes at the first run [L], not negative; 0 where the filter stays, None where unknown.
     stick : StickFacts or None
         What the maker says of reading the stick.
 
@@ -285,7 +291,7 @@ def pour_without_capacity(
     Raises
     ------
     OutOfRangeError
-        If a volume is not above 0.
+        If a volume is not above 0, or that of the filter is negative.
 
     Notes
     -----
@@ -298,8 +304,10 @@ def pour_without_capacity(
     for volume_l in (measured_out_l, between_marks_l):
         if volume_l is not None:
             require_within(volume_l, quantity="volume", unit="L", source=SOURCE, above=0.0)
-    tables = _Tables(between_marks_l, None, stick or StickFacts())
-    closing = (say("level.stands_high"), say("level.read_before_start"), *tables.told(before=True))
+    if filter_l is not None:
+        require_within(filter_l, quantity="filter", unit="L", source=SOURCE, low=0.0)
+    tables = _Tables(between_marks_l, filter_l, stick or StickFacts())
+    closing = (_stands_high(filter_l), say("level.read_before_start"), *tables.told(before=True))
     pours: tuple[Pour, ...]
     measured_l = 0.0
     if measured_out_l is not None and between_marks_l is not None:
@@ -317,5 +325,6 @@ def pour_without_capacity(
         if between_marks_l is not None:
             step_l = max(rounded_down_l(volume_l=min(FULL_LITRE_L, between_marks_l)), STEP_LEAST_L)
         pours = (Pour(None, say("level.pour_step_by_step", step=Figure(step_l, "L"))),)
-        reasons = (say("level.no_capacity"), *closing)
+        out = None if measured_out_l is None or between_marks_l is not None else Figure(measured_out_l, "L")
+        reasons = (say("level.no_capacity"), *((say("level.measured_needs_span", out=out),) if out else ()), *closing)
     return PourPlan("by the stick", pours, None, None, None, None, None, True, tables.before_start(), tables.after_run(), reasons)

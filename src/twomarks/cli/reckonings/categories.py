@@ -18,6 +18,8 @@ __all__ = ["CALCULATIONS", "EXHAUST"]
 EXHAUST = ("none", "dpf", "gpf", "scr", "catalyst")
 """What may clean an exhaust."""
 
+SAID_BY_THE_VERDICT = (["oil.category_step"], ["oil.category_no_step"])
+READ_STATUSES = ("a", "a2", "b")
 READ_BY = ("sae_j300", "sae_j306", "api_guide")
 
 
@@ -30,7 +32,10 @@ def _category(given: Given) -> Reckoned:
         after_treatment=given.texts("after-treatment"),
     )
     verdict = say(f"reckon_categories.covered_{cover.covered.replace(' ', '_')}", have=str(have), asked=str(asked))
-    lines = (verdict, *cover.steps, say(f"reckon_categories.status_{cover.status}"))
+    # One step alone says the same as the verdict, and a source that was seen says itself how it was read.
+    steps = () if [step.key for step in cover.steps] in SAID_BY_THE_VERDICT else cover.steps
+    how_seen = () if cover.sources and cover.status in READ_STATUSES else (say(f"reckon_categories.status_{cover.status}"),)
+    lines = (verdict, *steps, *how_seen)
     settles = tuple(say("reckon_categories.settles", what=what) for what in cover.settles)
     results = {"have": str(have), "asked": str(asked), "covered": cover.covered, "status": cover.status}
     return Reckoned((*lines, *settles), results, cover.sources, (*cover.cautions, *claim_cautions(have, on=given.on)))

@@ -31,7 +31,7 @@ def _coolant(given: Given) -> Reckoned:
 
 def _refill(given: Given) -> Reckoned:
     """Answer with what to drain at once for a share of glycol, and how many partial drainings reach it."""
-    from twomarks.trade.coolant import drain_for_target, refills_needed
+    from twomarks.trade.coolant import drain_for_target, glycol_after_refills, refills_needed
 
     volume_l, start, new, target = (given.number(key) for key in ("volume", "share", "new", "target"))
     drain_l = drain_for_target(volume_l=volume_l, start_percent=start, target_percent=target, new_percent=new)
@@ -40,8 +40,11 @@ def _refill(given: Given) -> Reckoned:
     results: dict[str, Any] = {"drain_l": drain_l}
     if given.has("drained"):
         times = refills_needed(start_percent=start, new_percent=new, drained_percent=_drained_percent(given), target_percent=target)
-        lines.append(say("reckon_circuits.refills", times=times, drained=given.figure("drained"), **shares))
-        results["refills"] = times
+        reached = glycol_after_refills(start_percent=start, new_percent=new, drained_percent=_drained_percent(given), times=times)
+        lines.append(say("reckon_circuits.refills", times=times, drained=given.figure("drained"), reached=Figure(reached, "%"), **shares))
+        if reached > MOST_GLYCOL:
+            lines.append(say("reckon_circuits.overshoots", most=Figure(MOST_GLYCOL, "%")))
+        results |= {"refills": times, "reached_percent": reached}
     _add_freezing(given, target, lines, results)
     return Reckoned(tuple(lines), results, REFILL_SOURCES, tuple(Message(key) for key in REFILL_CAUTIONS))
 

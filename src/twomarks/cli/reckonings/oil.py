@@ -48,7 +48,10 @@ def _oil(given: Given) -> Reckoned:
     )
     lines = [verdict.sentence, *(reason for reason in verdict.reasons if reason not in verdict.sentence.figures.values())]
     lines += [say("reckon_oil.settles", what=what) for what in verdict.settles]
-    lines += [say("reckon_oil.margin", rank=rank, margin=margin.message) for rank, margin in enumerate(verdict.margins, 1)]
+    lines += [
+        say("reckon_oil.margin" if rank else "reckon_oil.margin_closest", margin=margin.message)
+        for rank, margin in enumerate(verdict.margins)
+    ]
     if label.not_understood:
         lines.append(say("reckon_oil.not_understood", words=label.not_understood))
     cautions = (say("reckon_oil.handbook_wins"),)

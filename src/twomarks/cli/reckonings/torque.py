@@ -21,7 +21,8 @@ def _torque(given: Given) -> Reckoned:
     torque_nm = given.number("torque")
     require_within(torque_nm, quantity="torque", unit="N.m", source="exact_units", above=0.0)
     rows = _in_every_unit(torque_nm)
-    others = tuple(units.written(row["value"], unit=row["code"]) for row in rows)
+    typed_in = given.quantity("torque").unit
+    others = tuple(units.written(row["value"], unit=row["code"]) for row in rows if row["code"] != typed_in)
     lines: list[Message] = [say("reckon_torque.is", torque=_as_typed(given, "torque", torque_nm), others=others)]
     results: dict[str, Any] = {"torque_nm": torque_nm, "in_units": [{"unit": row["unit"], "value": row["value"]} for row in rows]}
     sources = ["exact_units"]

@@ -24,13 +24,14 @@ M3_PER_L = 1e-3
 NEARLY_EMPTY = 0.01
 """The share of the first height at which a sump counts as run out; below it drips."""
 ML_PER_L = 1000.0
+SMALL_L = 1.0
 SECONDS_UP_TO_MIN = 10.0
 
 
 def _density(given: Given) -> tuple[float, Message | None]:
     """Return the density at 15 C [kg/m3], and where it was not given that it is a usual one."""
     value = given.number("density")
-    was_typed = any(one.key == "density" and one.text != DENSITY.default for one in given.typed)
+    was_typed = any(one.key == "density" and not one.is_default for one in given.typed)
     return value, None if was_typed else say("reckon_volume.usual_density", density=Figure(value, "kg/m3"))
 
 
@@ -41,6 +42,7 @@ def _volume_at(given: Given) -> Reckoned:
     density, usual = _density(given)
     volume_l, from_c, to_c = given.number("volume"), given.number("from"), given.number("to")
     found_l = volume_at(volume_l=volume_l, temp_c=from_c, to_temp_c=to_c, density15_kg_m3=density)
+    change = 100.0 * (found_l / volume_l - 1.0) if volume_l > 0.0 else 0.0
     factors = [volume_correction_factor(density15_kg_m3=density, temp_c=temp_c) for temp_c in (from_c, to_c)]
     line = say(
         "reckon_volume.at",
@@ -48,7 +50,8 @@ def _volume_at(given: Given) -> Reckoned:
         from_temp=given.figure("from"),
         to_temp=given.figure("to"),
         found=Figure(found_l, "L"),
-        change=Figure(100.0 * (found_l / volume_l - 1.0), "%") if volume_l > 0.0 else None,
+        more=Figure(change, "%") if change >= 0.05 else None,
+        less=Figure(-change, "%") if change <= -0.05 else None,
     )
     results = {"volume_l": found_l, "correction_from": factors[0], "correction_to": factors[1], "density15_kg_m3": density}
     return Reckoned((line,), results, ("api_mpms_11_1", *(DENSITY_SOURCES if usual else ())), (usual,) if usual else ())
@@ -131,9 +134,9 @@ def _drain(given: Given) -> Reckoned:
     return Reckoned((opening, *(_drained(row, wait_min) for row in rows)), results, sources, tuple(cautions))
 
 
-def _millilitres(volume_l: float) -> str:
-    """Return a small volume as text; in a reader's larger unit it would round to nothing."""
-    return units.written(ML_PER_L * volume_l, unit="mL")
+def _small(volume_l: float) -> Figure | str:
+    """Return a volume, a small one as text in millilitres: in a reader's larger unit it would round to nothing."""
+    return Figure(volume_l, "L") if volume_l >= SMALL_L else units.written(ML_PER_L * volume_l, unit="mL")
 
 
 def _drained(row: DrainRow, wait_min: float) -> Message:
@@ -142,9 +145,9 @@ def _drained(row: DrainRow, wait_min: float) -> Message:
         "reckon_volume.drained",
         time=Figure(row.time_min, "min"),
         out=Figure(row.out_l, "L"),
-        left=_millilitres(row.sump_l + row.walls_l),
+        left=_small(row.sump_l + row.walls_l),
         wait=Figure(wait_min, "min"),
-        brings=_millilitres(row.next_l),
+        brings=_small(row.next_l),
     )
 
 
