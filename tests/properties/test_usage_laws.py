@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import math
 
 import pytest
 from hypothesis import given, settings
@@ -12,7 +13,8 @@ from hypothesis import strategies as st
 from twomarks.model.ledger import Reading
 from twomarks.planning.usage import forecast, judge
 from twomarks.planning.usage.chain import longest_chain
-from twomarks.planning.usage.incomplete import beta_prime_cdf, regularised_beta, regularised_gamma
+from twomarks.planning.usage.sisters import SisterHistory, sisters_of
+from twomarks.planning.usage.student import chance_below, quantile
 
 START = dt.date(2023, 1, 1)
 TODAY = dt.date(2026, 1, 1)
@@ -104,18 +106,66 @@ def test_the_day_of_passage_and_the_chance_on_that_day_agree(readings: list[Read
             assert on >= chance >= before - 1e-9
 
 
-@given(st.floats(0.05, 500), st.floats(0.0, 600), st.floats(0.001, 50))
-def test_the_gamma_function_rises_from_nothing_to_one(shape: float, x: float, more: float) -> None:
-    low, high = regularised_gamma(shape=shape, x=x), regularised_gamma(shape=shape, x=x + more)
-    assert 0 <= low <= high + 1e-12 <= 1 + 1e-9
+@given(st.floats(-1000, 1000), st.floats(0.001, 100))
+def test_the_chance_below_rises_and_mirrors(z: float, more: float) -> None:
+    assert 0 <= chance_below(z) <= chance_below(z + more) + 1e-15 <= 1 + 1e-12
+    assert chance_below(z) + chance_below(-z) == pytest.approx(1, abs=1e-12)
 
 
-@given(st.floats(0.05, 300), st.floats(0.05, 300), st.floats(0, 1))
-def test_the_beta_function_mirrors(a: float, b: float, x: float) -> None:
-    assert regularised_beta(a=a, b=b, x=x) + regularised_beta(a=b, b=a, x=1 - x) == pytest.approx(1, abs=1e-9)
+@given(st.floats(0.001, 0.999))
+def test_a_quantile_is_passed_with_its_chance(chance: float) -> None:
+    assert chance_below(quantile(chance)) == pytest.approx(chance, abs=1e-9)
 
 
-@given(st.floats(0.3, 60), st.floats(0.05, 3))
-def test_a_certain_rate_turns_the_compound_gamma_into_a_gamma(shape: float, part: float) -> None:
-    x = part * shape
-    assert beta_prime_cdf(shape=shape, tail=1e7, scale=1e7, x=x) == pytest.approx(regularised_gamma(shape=shape, x=x), abs=1e-5)
+@settings(max_examples=30)
+@given(good(), st.sampled_from([0.025, 0.1, 0.5, 0.9, 0.975]), st.integers(1, 900))
+def test_the_chance_at_a_quantile_is_its_chance(readings: list[Reading], chance: float, days: int) -> None:
+    distance = forecast(judge(readings, today=TODAY), today=TODAY).distance
+    found = distance.quantile_km(chance=chance, days=days)
+    if found > 0:
+        assert distance.chance_at_most(distance_km=found, days=days) == pytest.approx(chance, abs=1e-9)
+    else:
+        assert distance.chance_at_most(distance_km=0.0, days=days) >= chance - 1e-9
+
+
+def _sister(level: float, *, years: float, fall: float = 0.0, season: float = 0.0, every: int = 30) -> SisterHistory:
+    stretches = []
+    for number in range(int(years * 365.25 / every)):
+        day = START.toordinal() + every * (number + 0.5)
+        wave = season * math.cos(2 * math.pi * (day - dt.date(1970, 1, 1).toordinal()) / 365.25)
+        root = level * math.exp(-fall * every * (number + 0.5) / 365.25) * (1 + wave)
+        stretches.append((day, float(every), root * root * every))
+    return SisterHistory(tuple(stretches))
+
+
+@settings(max_examples=30)
+@given(st.floats(3, 15), st.floats(0.0, 0.06), st.floats(0.0, 0.15))
+def test_sisters_teach_the_level_the_fall_and_the_season_they_were_made_with(level: float, fall: float, season: float) -> None:
+    made = [_sister(level * part, years=6, fall=fall, season=season) for part in (0.8, 0.9, 1.1, 1.2)]
+    taught = sisters_of(made)
+    assert taught is not None
+    assert taught.fresh_root == pytest.approx(level, rel=0.05)
+    assert taught.fall == pytest.approx(fall, abs=0.01)
+    assert taught.season[0] == pytest.approx(season, abs=0.02 + 0.1 * season)
+    assert taught.spread == pytest.approx(level * 0.158, rel=0.25)
+
+
+@settings(max_examples=20)
+@given(st.floats(3, 15), st.integers(100, 1500))
+def test_the_path_of_sisters_rests_on_nothing_later(level: float, known_days: int) -> None:
+    whole = [_sister(level * part, years=5, season=0.1) for part in (0.9, 1.0, 1.2)]
+    day = START.toordinal() + known_days
+    cut = [SisterHistory(tuple(s for s in one.stretches if s[0] + s[1] / 2 <= day)) for one in whole]
+    taught, by_then = sisters_of(whole), sisters_of(cut, whole)
+    assert taught is not None
+    assert by_then is not None
+    assert by_then.path == tuple(point for point in taught.path if point[0] <= day)
+
+
+def test_a_vehicle_of_which_nothing_is_known_is_foretold_like_its_sisters() -> None:
+    taught = sisters_of([_sister(level, years=4) for level in (9.0, 10.0, 11.0)])
+    history = judge([Reading(day=START + dt.timedelta(days=1400), steps=5_000_000, number=1)], today=TODAY)
+    f = forecast(history, today=TODAY, sisters=taught)
+    assert f.travelled(days=30).likely == pytest.approx(30 * 100, rel=0.1)
+    assert f.basis.key == "usage.from_sisters"
+    assert sisters_of([_sister(9.0, years=1)]) is None

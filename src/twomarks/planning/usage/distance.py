@@ -1,132 +1,142 @@
-"""From what is believed about the rate to the distance of the coming days: its mean and variance, in closed form."""
+"""From what is believed about the rate to the distance of the coming days: its mean, its variance and its chances, in closed form."""
 
 from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Sequence
 
-from twomarks.planning.usage.filter import TUNED, Belief, Settings
-from twomarks.planning.usage.incomplete import beta_prime_cdf, regularised_gamma
+from twomarks.planning.usage.filter import Belief
+from twomarks.planning.usage.settings import ALONE, MONTH_DAYS, YEAR_DAYS, Settings
+from twomarks.planning.usage.sisters import NO_SISTERS, Common
+from twomarks.planning.usage.student import chance_below, quantile
 
-__all__ = ["FARTHEST_DAYS", "Distance"]
+__all__ = ["FARTHEST_DAYS", "Distance", "grid_step", "root_of"]
 
 FARTHEST_DAYS = 3653
-_SHORT_STEPS = (2.0, 3.0, 5.0, 5.0, 5.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 10.0)
+_FIRST_STEPS = (2.0, 3.0, 5.0, 10.0, 10.0)
 _STEP_DAYS = 30.0
-MOST_NOISE = 0.999
+LOWEST_ROOT = 0.05
+MOST_VARIANCE = 1.6
+"""The variance of a distance in units of its squared mean; beyond that no normal root has such moments."""
 
 
-class _Moments:
-    """Mean and variance of the distance after the days of a grid, for one belief; the grid grows as it is asked for."""
-
-    __slots__ = ("_belief", "_inner", "_memory", "_slope", "days", "mean", "variance")
-
-    def __init__(self, belief: Belief, settings: Settings) -> None:
-        self._belief = belief
-        self._memory = settings.fast_days
-        self._inner = (0.0, 0.0, 0.0, 0.0, 0.0)
-        self.days = [0.0]
-        self.mean = [0.0]
-        self.variance = [0.0]
-        self._slope = self._growth(0.0)
-
-    def _growth(self, day: float) -> float:
-        b = self._belief
-        keep = math.exp(-day / self._memory)
-        level = b.slow * math.exp(-day * b.loss) + b.fast * keep
-        spread = b.slow_variance + b.wander * day + 2 * b.covariance * keep
-        spread += b.fast_variance + (b.fast_now_variance - b.fast_variance) * keep * keep
-        i1, i2, i3, i4, i5 = self._inner
-        return 2 * (i1 + i2 + i3 + level * (i4 + i5)) + 4 * b.noise * (level * level + spread)
-
-    def reach(self, day: float) -> None:
-        """Extend the grid to `day` [days] by steps over which rates hardly change."""
-        b = self._belief
-        while self.days[-1] < day:
-            index = len(self.days) - 1
-            step = _SHORT_STEPS[index] if index < len(_SHORT_STEPS) else _STEP_DAYS
-            middle = self.days[-1] + step / 2
-            keep = math.exp(-middle / self._memory)
-            level = b.slow * math.exp(-middle * b.loss) + b.fast * keep
-            both = b.covariance * keep
-            stays = b.slow_variance + b.wander * middle + both
-            falls = b.fast_variance + (b.fast_now_variance - b.fast_variance) * keep * keep + both
-            once = math.exp(-step / self._memory)
-            tail, tail2 = self._memory * (1 - once), self._memory / 2 * (1 - once * once)
-            i1, i2, i3, i4, i5 = self._inner
-            self._inner = (
-                i1 + 2 * stays * stays * step,
-                i2 * once + 4 * stays * falls * tail,
-                i3 * once * once + 2 * falls * falls * tail2,
-                i4 + 4 * stays * level * step,
-                i5 * once + 4 * falls * level * tail,
-            )
-            self.days.append(self.days[-1] + step)
-            self.mean.append(self.mean[-1] + (level * level + stays + falls) * step)
-            slope = self._growth(self.days[-1])
-            self.variance.append(self.variance[-1] + (self._slope + slope) / 2 * step)
-            self._slope = slope
-
-    def at(self, day: float) -> tuple[float, float]:
-        """Return mean and variance of the distance `day` days after the origin."""
-        self.reach(day)
-        index = max(1, bisect_left(self.days, day))
-        low, high = self.days[index - 1], self.days[index]
-        part = (day - low) / (high - low)
-        return (
-            self.mean[index - 1] + (self.mean[index] - self.mean[index - 1]) * part,
-            self.variance[index - 1] + (self.variance[index] - self.variance[index - 1]) * part,
-        )
+def grid_step(index: int) -> float:
+    """Return the length of the step with this index, over which rates hardly change [days]."""
+    return _FIRST_STEPS[index] if index < len(_FIRST_STEPS) else _STEP_DAYS
 
 
-LEAST_WEIGHT = 1e-4
-"""Settings that hardly anything speaks for are left out of the sum: each costs as much as one that counts."""
+def root_of(mean: float, variance: float) -> tuple[float, float]:
+    """Return mean and spread of the normal quantity whose square has this `mean` and this `variance`."""
+    if mean <= 0:
+        return 0.0, 0.0
+    square = math.sqrt(mean * mean - min(variance, MOST_VARIANCE * mean * mean) / 2)
+    return math.sqrt(square), math.sqrt(max(0.0, mean - square))
 
 
 class Distance:
-    """The distance in the days after the origin, as the weighed settings of the filter foretell it.
+    """The distance in the days after the origin.
 
-    For each setting the distance is a compound gamma quantity: gamma distributed about what the rate makes of it, the
-    rate itself spread; shape and tail are those that give the mean, the variance and the share of the noise in it.
+    Its root is a quantity with the tails of `student.py`, below zero meaning that the vehicle stands; mean and variance
+    of the distance are those that the levels of the filter make of it.
     """
 
-    __slots__ = ("_moments", "_noises", "_vague_days2", "_weights")
+    __slots__ = (
+        "_ahead",
+        "_belief",
+        "_carried",
+        "_days",
+        "_fall",
+        "_level",
+        "_means",
+        "_middle_all",
+        "_origin_day",
+        "_settings",
+        "_vague_days2",
+        "_variances",
+    )
 
-    def __init__(self, beliefs: Sequence[Belief], *, settings: Settings = TUNED, vague_days2: float = 0.0) -> None:
-        heard = [belief for belief in beliefs if belief.weight >= LEAST_WEIGHT]
-        total = sum(belief.weight for belief in heard)
-        self._weights = tuple(belief.weight / total for belief in heard)
-        self._noises = tuple(belief.noise for belief in heard)
-        self._moments = tuple(_Moments(belief, settings) for belief in heard)
+    def __init__(
+        self,
+        belief: Belief,
+        *,
+        settings: Settings = ALONE,
+        common: Common = NO_SISTERS,
+        origin_day: float = 0.0,
+        vague_days2: float = 0.0,
+    ) -> None:
+        self._belief = belief
+        self._settings = settings
+        self._ahead = common
+        self._origin_day = origin_day
         self._vague_days2 = vague_days2
+        self._level = common.level(origin_day)
+        self._fall = common.fall / YEAR_DAYS
+        self._middle_all = settings.middle_variance(noise_km=belief.noise, root=self._level + belief.slow + belief.middle)
+        if not belief.stretches:
+            self._middle_all = belief.mm
+        self._carried = (0.0, 0.0, 0.0)
+        self._days = [0.0]
+        self._means = [0.0]
+        self._variances = [0.0]
 
-    def parts(self, days: float) -> tuple[tuple[float, float, float], ...]:
-        """Return weight, mean and variance of the distance after `days`, by setting."""
-        found = []
-        for weight, moments in zip(self._weights, self._moments, strict=True):
-            mean, variance = moments.at(days)
-            rate = mean / days
-            found.append((weight, mean, variance + rate * rate * self._vague_days2))
-        return tuple(found)
+    def _reach(self, day: float) -> None:
+        """Extend the grid to `day`: what of the levels' spread is carried on gathers in three sums, one a level."""
+        b, s = self._belief, self._settings
+        loss = s.loss / YEAR_DAYS
+        fast_all = s.fast_share * b.noise / MONTH_DAYS
+        while self._days[-1] < day:
+            step = grid_step(len(self._days) - 1)
+            at = self._days[-1] + step / 2
+            season = self._ahead.season(self._origin_day + at)
+            x, y, z = math.exp(-at * loss), math.exp(-at / s.middle_days), math.exp(-at / s.fast_days)
+            level = max(self._level * math.exp(-at * self._fall) + b.slow * x + b.middle * y + b.fast * z, LOWEST_ROOT)
+            sm, sf, mf = b.sm * x * y, b.sf * x * z, b.mf * y * z
+            slow = b.ss * x * x + sm + sf
+            middle = sm + self._middle_all + (b.mm - self._middle_all) * y * y + mf
+            fast = sf + mf + fast_all + (b.ff - fast_all) * z * z
+            spread = slow + middle + fast
+            square = season * season
+            weight = level * square * (1 + spread / (2 * level * level))
+            before = self._carried
+            kept, lasting = math.exp(-step / s.middle_days), math.exp(-step / s.fast_days)
+            self._carried = (
+                before[0] * math.exp(-step * loss) + weight * slow * step,
+                before[1] * kept + weight * middle * s.middle_days * (1 - kept),
+                before[2] * lasting + weight * fast * s.fast_days * (1 - lasting),
+            )
+            rate = (level * level + spread) * square
+            growth = 4 * level * square * (sum(before) + sum(self._carried)) + 4 * b.noise * rate * square
+            self._days.append(self._days[-1] + step)
+            self._means.append(self._means[-1] + rate * step)
+            self._variances.append(self._variances[-1] + growth * step)
+
+    def moments(self, days: float) -> tuple[float, float]:
+        """Return mean and variance of the distance after `days`."""
+        self._reach(days)
+        index = max(1, bisect_left(self._days, days))
+        low, high = self._days[index - 1], self._days[index]
+        part = (days - low) / (high - low)
+        mean = self._means[index - 1] + (self._means[index] - self._means[index - 1]) * part
+        variance = self._variances[index - 1] + (self._variances[index] - self._variances[index - 1]) * part
+        rate = mean / days
+        return mean, variance + rate * rate * self._vague_days2
 
     def mean_km(self, *, days: float) -> float:
         """Return the mean distance after `days` [km]."""
-        return sum(weight * mean for weight, mean, _ in self.parts(days)) if days > 0 else 0.0
+        return self.moments(days)[0] if days > 0 else 0.0
 
     def chance_at_most(self, *, distance_km: float, days: float) -> float:
         """Return the chance that the distance after `days` is at most `distance_km`."""
         if days <= 0:
             return 1.0 if distance_km >= 0 else 0.0
-        chance = 0.0
-        for (weight, mean, variance), noise in zip(self.parts(days), self._noises, strict=True):
-            spread = variance / (mean * mean)
-            of_noise = 4 * noise / mean
-            if of_noise > MOST_NOISE * spread:
-                # The rate is as good as certain: a plain gamma quantity.
-                chance += weight * regularised_gamma(shape=1 / spread, x=distance_km / (mean * spread))
-                continue
-            shape = 1 / of_noise
-            tail = 2 + (1 + of_noise) / (spread - of_noise)
-            chance += weight * beta_prime_cdf(shape=shape, tail=tail, scale=mean * (tail - 1) / shape, x=distance_km)
-        return chance
+        if distance_km < 0:
+            return 0.0
+        root, spread = root_of(*self.moments(days))
+        return chance_below((math.sqrt(distance_km) - root) / spread)
+
+    def quantile_km(self, *, chance: float, days: float) -> float:
+        """Return the distance that is not passed after `days` with this `chance` [km]."""
+        if days <= 0:
+            return 0.0
+        root, spread = root_of(*self.moments(days))
+        return max(0.0, root + quantile(chance) * spread) ** 2

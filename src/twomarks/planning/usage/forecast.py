@@ -11,10 +11,12 @@ from twomarks.planning.usage.distance import FARTHEST_DAYS, Distance
 from twomarks.planning.usage.filter import believe, blocks
 from twomarks.planning.usage.judging import History, value_of
 from twomarks.planning.usage.prior import UsagePrior, prior_of
+from twomarks.planning.usage.settings import ALONE, WITH_SISTERS
+from twomarks.planning.usage.sisters import Common, SisterHistory, Sisters
 from twomarks.units import KINDS
 from twomarks.words import Figure, Message, Source, say
 
-__all__ = ["DaySpread", "Spread", "UsageForecast", "forecast"]
+__all__ = ["DaySpread", "Spread", "UsageForecast", "forecast", "sister_history"]
 
 LOW, MIDDLE, HIGH = 0.1, 0.5, 0.9
 RATE_DAYS = 90.0
@@ -64,7 +66,7 @@ class UsageForecast:
         """Return the distance of the next `days` after the last reading [km]."""
         if days <= 0:
             return Spread(0.0, 0.0, 0.0)
-        low, likely, high = (self._quantile(chance, days) for chance in (LOW, MIDDLE, HIGH))
+        low, likely, high = (self.distance.quantile_km(chance=chance, days=days) / self.like_km for chance in (LOW, MIDDLE, HIGH))
         return Spread(low, likely, high)
 
     def spread_on(self, day: dt.date) -> Spread | None:
@@ -136,18 +138,6 @@ class UsageForecast:
                 late = middle
         return late
 
-    def _quantile(self, chance: float, days: float) -> float:
-        low, high = 0.0, max(1.0, 2 * self.distance.mean_km(days=days))
-        while self.distance.chance_at_most(distance_km=high, days=days) < chance:
-            low, high = high, high * 2
-        while high - low > 1e-4 * high:
-            middle = (low + high) / 2
-            if self.distance.chance_at_most(distance_km=middle, days=days) < chance:
-                low = middle
-            else:
-                high = middle
-        return (low + high) / 2 / self.like_km
-
     def _read_on(self, day: dt.date) -> float:
         for (start, low), (end, high) in itertools.pairwise(self.past):
             if start <= day <= end and end > start:
@@ -161,19 +151,34 @@ class UsageForecast:
         return self.past[0][0] if limit <= self.past[0][1] else self.past[-1][0]
 
 
-def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = None) -> UsageForecast:
-    """Return the forecast of one counter from its judged readings; with 0, 1 or 2 readings the prior speaks."""
+def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = None, sisters: Sisters | None = None) -> UsageForecast:
+    """Return the forecast of one counter from its judged readings; with 0, 1 or 2 readings the prior speaks.
+
+    What `sisters` teach (`sisters_of`) stands in the place of the prior, and goes on beside the readings.
+    """
     prior = prior or prior_of()
     like_km = LIKE_KM.get(history.clean[0].kind if history.clean else "distance", 1.0)
-    points = [(float(r.day.toordinal()), value_of(r) * like_km, _half_width(r.day_from, r.day_to)) for r in history.clean]
+    points = _points(history, like_km)
     origin = points[-1] if points else (float(today.toordinal()), 0.0, 0.0)
-    beliefs = believe(blocks(points, breaks=history.breaks), origin_day=origin[0], prior=prior)
-    last = history.clean[-1] if history.clean else None
-    basis = (
-        say("usage.from_readings", readings=history.used, since=history.clean[0].day, prior=prior.basis)
-        if history.used > 1
-        else prior.basis
+    settings = ALONE if sisters is None else WITH_SISTERS
+    common = Common(
+        sisters,
+        first_day=points[0][0] if points else origin[0],
+        same_model=settings.same_model,
+        fall=settings.sisters_fall,
+        spread=settings.sisters_spread,
     )
+    belief = believe(blocks(points, breaks=history.breaks), origin_day=origin[0], prior=prior, settings=settings, common=common)
+    distance = Distance(belief, settings=settings, common=common, origin_day=origin[0], vague_days2=origin[2] ** 2 / 3)
+    last = history.clean[-1] if history.clean else None
+    basis = prior.basis if sisters is None else say("usage.from_sisters", vehicles=sisters.vehicles)
+    if history.used > 1:
+        since = history.clean[0].day
+        basis = (
+            say("usage.from_readings", readings=history.used, since=since, prior=basis)
+            if sisters is None
+            else say("usage.from_readings_and_sisters", readings=history.used, since=since, vehicles=sisters.vehicles)
+        )
     return UsageForecast(
         today=today,
         last_day=last.day if last else None,
@@ -181,10 +186,21 @@ def forecast(history: History, *, today: dt.date, prior: UsagePrior | None = Non
         readings_used=history.used,
         unit=KINDS[last.kind].core if last else "km",
         basis=basis,
-        distance=Distance(beliefs, vague_days2=origin[2] ** 2 / 3),
+        distance=distance,
         past=tuple((reading.day, value_of(reading)) for reading in history.clean),
         like_km=like_km,
     )
+
+
+def sister_history(history: History) -> SisterHistory:
+    """Return what a judged history has to teach a sister."""
+    kind = history.clean[0].kind if history.clean else "distance"
+    found = blocks(_points(history, LIKE_KM.get(kind, 1.0)), breaks=history.breaks)
+    return SisterHistory(tuple((stretch.middle_day, stretch.days, stretch.distance) for stretch in found))
+
+
+def _points(history: History, like_km: float) -> list[tuple[float, float, float]]:
+    return [(float(r.day.toordinal()), value_of(r) * like_km, _half_width(r.day_from, r.day_to)) for r in history.clean]
 
 
 def _half_width(first: dt.date | None, last: dt.date | None) -> float:
