@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from twomarks.procedures.actions import play, start_state
 from twomarks.procedures.bound import Bound, BoundStep
 from twomarks.procedures.kit import Kit, WrenchRange
-from twomarks.procedures.rules import RULES
+from twomarks.procedures.rules import rules_for
 from twomarks.procedures.rules.rule import Basis, Grade, Moment, Outcome, Rule
 from twomarks.procedures.whereabouts import Whereabouts, whereabouts
 from twomarks.words import Message, Value, say
@@ -152,7 +152,7 @@ def _without_unsure(bound: Bound) -> Bound:
 def _judged(moment: Moment, looked_at: dict[str, str], standing: set[tuple[str, str]]) -> list[Finding]:
     """Return what the rules find; what has stood since an earlier step is told once, where it began."""
     found: list[Finding] = []
-    for rule in RULES:
+    for rule in rules_for(moment.bound):
         if not rule.when(moment):
             continue
         looked_at[rule.id] = rule.family

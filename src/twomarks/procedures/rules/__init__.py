@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import cache
+
+from twomarks.procedures.bound import Bound
 from twomarks.procedures.rules import (
     afterwards,
     air,
@@ -37,7 +41,7 @@ from twomarks.procedures.rules import (
 )
 from twomarks.procedures.rules.rule import Rule
 
-__all__ = ["RULES", "rule"]
+__all__ = ["RULES", "rule", "rules_for"]
 
 RULES: tuple[Rule, ...] = (
     *support.RULES,
@@ -72,6 +76,33 @@ RULES: tuple[Rule, ...] = (
     *drafted.RULES,
     *wrong.RULES,
 )
+
+
+_ABOUT_PARTS: tuple[tuple[tuple[Rule, ...], frozenset[str]], ...] = (
+    (wheels.RULES, frozenset({"wheel"})),
+    (battery.RULES, frozenset({"battery", "negative", "positive"})),
+    (air.RULES, frozenset({"air"})),
+    (fuel.RULES, frozenset({"fuel"})),
+    (pads.RULES, frozenset({"pads", "caliper"})),
+    (belt.RULES, frozenset({"belt"})),
+)
+"""Rules that ask after one kind of part only, and what a procedure must have for them to ask at all."""
+_EVERYWHERE = frozenset(
+    {"brake_of_the_raised_end", "held_without_brake", "service_mode_over", "hose_bled", "turned_by_hand", "stand_clear"}
+)
+"""Those among them that go by what is done, whatever parts a procedure names."""
+_ABOUT: Mapping[str, frozenset[str]] = {one.id: purposes for rules, purposes in _ABOUT_PARTS for one in rules if one.id not in _EVERYWHERE}
+
+
+def rules_for(bound: Bound) -> tuple[Rule, ...]:
+    """Return the rules that may ask anything of a procedure, by the parts and circuits that it names."""
+    purposes = {role.serves for role in bound.procedure.roles.values()}
+    return _rules_about(frozenset(purposes | {circuit.sort for circuit in bound.circuits.values()}))
+
+
+@cache
+def _rules_about(purposes: frozenset[str]) -> tuple[Rule, ...]:
+    return tuple(one for one in RULES if one.id not in _ABOUT or _ABOUT[one.id] & purposes)
 
 
 def rule(name: str) -> Rule:
