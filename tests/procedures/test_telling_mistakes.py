@@ -17,9 +17,16 @@ from twomarks.procedures.rehearsal import Finding, rehearse
 from twomarks.procedures.rules import afterwards, belonging, figures, rolling, telling, waits, walk_round
 
 SPIN_ON, GEAR, COOLANT, BRAKE, WALK = "engine-oil-spin-on", "manual-gearbox-oil", "coolant", "brake-fluid", "walk-round"
-BATTERY, TYRES = "battery", "tyre-rotation"
+BATTERY, TYRES, PADS = "battery", "tyre-rotation", "brake-pads-front"
 Mistake = Callable[[Procedure], Procedure]
-SHEETS = {GEAR: fluid_sheets.CAR, COOLANT: fluid_sheets.VAN, BRAKE: fluid_sheets.CAR, BATTERY: parts_sheets.CAR, TYRES: parts_sheets.CAR}
+SHEETS = {
+    GEAR: fluid_sheets.CAR,
+    COOLANT: fluid_sheets.VAN,
+    BRAKE: fluid_sheets.CAR,
+    BATTERY: parts_sheets.CAR,
+    TYRES: parts_sheets.CAR,
+    PADS: parts_sheets.CAR,
+}
 ON_WHEELS = {"raised": False, "undertray": False}
 ROLLING = ("brake_below", "gear_below", "range_below", "ground_below", "chocks_below")
 
@@ -79,6 +86,15 @@ PLANTED: list[tuple[str, Mistake, str, str, str]] = [
     ("no word before the stop", _unsaid("slow-stop"), "stop_warned", "slow-stop", BRAKE),
     ("no word of the fan", _unsaid("look-running"), "fan_warned", "look-running", COOLANT),
     ("no word at the poles", _unsaid("negative-off"), "poles_warned", "negative-off", BATTERY),
+    ("no word at the wheels", _unsaid("wheels-off"), "nuts_warned", "wheels-off", TYRES),
+    ("no word of the dust", _unsaid("dust"), "dust_warned", "dust", PADS),
+    ("no word at the piston", _unsaid("piston"), "piston_warned", "piston", PADS),
+    ("piston how?", _change("piston", manner=""), "piston_how", "piston", PADS),
+    ("raised, but where?", _change("raise", at=("lifting points",)), "end_said", "raise", TYRES),
+    ("leaning on a slope", _change("stand", at=("outdoors",)), "ground_above", "below", WALK),
+    ("brakes never looked at again", _follow_ups("nuts-again"), "brakes_again", "", PADS),
+    ("drained cold", _drop("warm-drive"), "drained_warm", "drain", GEAR),
+    ("cover left on the wing", _change("count", things=("tools", "rags")), "bay_before_bonnet", "bonnet-down", BRAKE),
     ("no word at the nuts", _unsaid("nuts-torque"), "nuts_warned", "nuts-torque", TYRES),
     ("look at what?", _signless("leak-after"), "sign_said", "leak-after", SPIN_ON),
     ("read, and then?", _signless("read-after"), "sign_said", "read-after", SPIN_ON),
@@ -227,6 +243,29 @@ def test_a_finding_names_the_thing_that_is_missing(rule: str) -> None:
     assert {one.thing for one in found if one.rule == rule} == {things[rule]}
 
 
+def test_every_wheel_is_bled_also_where_the_wheels_are_not_gone_round_in_one_lap() -> None:
+    whole = library_procedure(BRAKE)
+    steps = tuple(step.model_copy(update={"lap": None}) for step in whole.steps)
+    found = rehearse(bound(whole.model_copy(update={"steps": steps}), fluid_sheets.CAR)).findings
+    assert "every_wheel_bled" not in {one.rule for one in found}
+    three = tuple(step.model_copy(update={"each": step.each[:3]}) for step in steps)
+    found = rehearse(bound(whole.model_copy(update={"steps": three}), fluid_sheets.CAR)).findings
+    assert "every_wheel_bled" in {one.rule for one in found}
+
+
+def test_a_tool_that_is_not_there_is_told_where_nothing_is_undone() -> None:
+    found = new_findings(library_procedure(WALK), Kit(tools={"lamp": False}))
+    assert {(one.rule, one.thing) for one in found} == {("tool_there", "lamp")}
+    assert not new_findings(library_procedure(WALK), Kit(tools={"lamp": True}))
+
+
+@pytest.mark.parametrize(("unit", "told"), [("N·m", False), ("lbf ft", True)])
+def test_a_torque_in_a_unit_unlike_all_others_of_the_sheet_is_looked_at_again(unit: str, told: bool) -> None:
+    text = parts_sheets.CAR.replace('torque = { value = "120 N·m"', f'torque = {{ value = "120 {unit}"')
+    found = {(one.rule, one.step, one.grade, one.basis) for one in rehearse(bound(library_procedure(TYRES), text)).findings}
+    assert (("odd_unit", "nuts-torque", "advice", "default") in found) is told
+
+
 def _fault_paths(text: str) -> dict[str, str]:
     with pytest.raises(DocumentError) as caught:
         load_as(Procedure, text, where="x.toml")
@@ -261,6 +300,6 @@ def test_a_torque_typed_into_the_words_is_seen(words: str, found: tuple[str, ...
 
 
 def test_every_rule_of_these_families_is_fired_by_a_planted_mistake() -> None:
-    fired = {case[2] for case in PLANTED} | set(ROLLING) | {"own_plug", "own_circuit", "own_part"}
+    fired = {case[2] for case in PLANTED} | set(ROLLING) | {"own_plug", "own_circuit", "own_part", "odd_unit"}
     modules = (afterwards, belonging, figures, rolling, telling, waits, walk_round)
     assert {rule.id for module in modules for rule in module.RULES} - fired == set()

@@ -82,7 +82,7 @@ def _decant(state: State, step: BoundMove, bound: Bound) -> None:
 @effect("bleed")
 def _bleed(state: State, step: BoundMove, bound: Bound) -> None:
     screw = step.through
-    if screw:
+    if step.each or screw:
         state.set(f"bled:{step.each or screw}", True, by=step.id)
     for role in bound.circuits_in(step.things) or ((bound.circuit_of(screw),) if bound.circuit_of(screw) else ()):
         if bound.circuits[role].sort != "brake":

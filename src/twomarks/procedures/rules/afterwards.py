@@ -15,8 +15,20 @@ def _fluid_job_ends(moment: Moment) -> bool:
 
 
 def _job_shakes_loose(moment: Moment) -> bool:
-    """Return whether something ends that distance tells of: a fluid that settles, nuts that do."""
-    return _fluid_job_ends(moment) or (moment.end and any_of(moment.state, "snug", moment.bound.serving("wheel")))
+    """Return whether something ends that distance tells of: a fluid that settles, nuts that do, a belt, an air side."""
+    bound = moment.bound
+    shaken = any_of(moment.state, "snug", bound.serving("wheel")) or bool(bound.serving("belt", "air"))
+    return _fluid_job_ends(moment) or (moment.end and shaken)
+
+
+def _brake_job_ends(moment: Moment) -> bool:
+    return moment.end and bool(moment.bound.serving("pads"))
+
+
+def _looked_at_again(moment: Moment) -> Outcome:
+    """Return whether something beside the wheel nuts is looked at later."""
+    nuts = set(moment.bound.serving("wheel"))
+    return shown() if any(not set(one.checks) & nuts for one in moment.bound.follow_ups) else _missing()
 
 
 def _asks_later(moment: Moment) -> bool:
@@ -46,5 +58,6 @@ def _comes_due(moment: Moment) -> Outcome:
 RULES = (
     Rule(id="next_look", family="left behind", grade="omission", when=_fluid_job_ends, holds=_next_look),
     Rule(id="after_distance", family="left behind", grade="omission", when=_job_shakes_loose, holds=_after_distance),
+    Rule(id="brakes_again", family="left behind", grade="omission", when=_brake_job_ends, holds=_looked_at_again),
     Rule(id="comes_due", family="left behind", grade="omission", when=_asks_later, holds=_comes_due),
 )

@@ -28,7 +28,8 @@ def _own_plug(moment: Moment) -> Outcome:
 def _belongs(bound: Bound, thing: str) -> Outcome:
     belongs = _of_circuit(bound, thing)
     wanted = bound.roles.get(bound.circuit_of(thing), "") if belongs else ""
-    return violated(thing=thing, part=bound.name(thing)) if wanted and belongs != wanted else shown()
+    dry = bool(belongs) and bound.procedure.roles[thing].serves not in ("drain", "fill", "bleed")
+    return violated(thing=thing, part=bound.name(thing)) if dry or (wanted and belongs != wanted) else shown()
 
 
 def _handles_circuit(moment: Moment) -> bool:
@@ -82,7 +83,7 @@ def _is_meant(bound: Bound, role: str) -> Outcome:
     asked = bound.filter_kind if role in bound.filters else ""
     if role in bound.seals and owner is not None and owner.seal:
         meant = owner.seal == key
-    elif role in bound.seals or role in bound.filters:
+    elif role in bound.seals or role in bound.filters or part.serves == "air":
         meant = (not asked or slot.kind in (None, asked)) and (part.usual in (None, key) or part.usual not in bound.sheet.slots)
     else:
         return shown()

@@ -46,7 +46,9 @@ def _strokes_said(moment: Moment) -> Outcome:
 
 
 def _shut_before_release(moment: Moment) -> Outcome:
-    return shown() if moment.step.manner == "shut before release" else Outcome("not shown", thing=moment.step.through)
+    return (
+        shown() if moment.step.manner == "shut before release" else Outcome("not shown", thing=moment.step.through or moment.step.things[0])
+    )
 
 
 def _touched(moment: Moment) -> bool:

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, violated
+from twomarks.procedures.sheet_facts import figure_of, torque_nm
 
-__all__ = ["RULES"]
+__all__ = ["FEWEST_OTHERS", "RULES"]
+
+FEWEST_OTHERS = 2
+"""From how many torques with one unit on a sheet's other torque is told by its other unit; our judgement."""
 
 _BY_PLAN = {"first pour": "pour.first", "second pour": "pour.second", "by table": "pour.by_table"}
 """The figure that belongs to each manner of pouring an engine's oil."""
@@ -30,6 +34,18 @@ def _own_torque(moment: Moment) -> Outcome:
         return shown()
     thing = moment.step.things[0]
     return violated(thing=thing, part=moment.bound.name(thing))
+
+
+def _unit_of_its_own(moment: Moment) -> Outcome:
+    """Return whether a torque has the unit that the sheet's others have; where all others have one, a second may be a slip."""
+    figure = moment.step.amount
+    if figure is None or torque_nm(figure) is None:
+        return shown()
+    others = [figure_of(part, "torque") for part in moment.bound.sheet.fastenings.values()]
+    units = [other.unit for other in others if other is not None and other != figure]
+    if len(units) >= FEWEST_OTHERS and len(set(units)) == 1 and figure.unit != units[0]:
+        return Outcome("default", {"torque": figure}, moment.step.things[0])
+    return shown()
 
 
 def _circuits_poured(moment: Moment) -> tuple[str, ...]:
@@ -88,6 +104,7 @@ def _not_again(moment: Moment) -> Outcome:
 
 RULES = (
     Rule(id="own_torque", family="torque", grade="damage", when=_tightens, holds=_own_torque),
+    Rule(id="odd_unit", family="torque", grade="advice", when=_tightens, holds=_unit_of_its_own),
     Rule(id="own_refill", family="level", grade="damage", when=_pours_a_refill, holds=_own_refill),
     Rule(id="by_plan", family="level", grade="damage", when=_pours_by_plan, holds=_by_plan),
     Rule(id="pour_ends", family="level", grade="omission", when=_pours, holds=_pour_ends),

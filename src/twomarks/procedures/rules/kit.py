@@ -31,6 +31,18 @@ def _first_undo(moment: Moment) -> bool:
     return undoes and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
 
 
+def _lacks_tool(moment: Moment) -> bool:
+    """Return whether a tool of this step is missing in a job that undoes nothing, so that the whole kit is never looked at."""
+    if moment.end or not any(moment.kit.tools.get(tool) is False for tool in moment.step.tools):
+        return False
+    return not any(move.action in ("loosen", "drain", "bleed", "open") for move in moment.bound.moves if move.things != ("bonnet",))
+
+
+def _tool_there(moment: Moment) -> Outcome:
+    lacking = [tool for tool in moment.step.tools if moment.kit.tools.get(tool) is False]
+    return violated(thing=lacking[0], lacking=lacking[0])
+
+
 def _pan_place(moment: Moment) -> Outcome:
     at_plug = moment.step.action == "drain" or bool(set(moment.step.things) & moment.bound.drains)
     return must("pan at", "drain plug" if at_plug else "filter")(moment)
@@ -100,6 +112,7 @@ def _to_a_figure(moment: Moment) -> bool:
 
 RULES = (
     Rule(id="kit", family="kit", grade="omission", when=_first_undo, holds=_kit),
+    Rule(id="tool_there", family="kit", grade="omission", when=_lacks_tool, holds=_tool_there),
     Rule(id="wrench", family="kit", grade="damage", when=_to_a_figure, holds=_wrench, source="iso_6789"),
     Rule(id="pan_there", family="waste", grade="omission", when=_flow, holds=_pan_place),
     Rule(id="pan_size", family="waste", grade="omission", when=acting("drain"), holds=_pan_size),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, at_end, drained, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, at_end, drained, must, must_all, shown, together, violated
 
 __all__ = ["RULES"]
 
@@ -19,6 +19,11 @@ def _looked_at(moment: Moment) -> Outcome:
 
 def _fluid_job_ends(moment: Moment) -> bool:
     return moment.end and any_of(moment.state, "drained", tuple(moment.bound.circuits))
+
+
+def _bay_empty(moment: Moment) -> Outcome:
+    cover = moment.state.get("placed:paint_cover")
+    return together([must_all(("rags", "tools"), "away")(moment), violated(thing="paint_cover") if cover else shown()])
 
 
 def _job_ends(moment: Moment) -> bool:
@@ -56,7 +61,7 @@ def _proof(moment: Moment) -> Outcome:
 
 
 def _followed(moment: Moment) -> Outcome:
-    return shown() if moment.bound.follow_ups else Outcome("not shown", variable="recorded")
+    return shown() if moment.bound.follow_ups else Outcome("not shown", thing="daybook", variable="recorded")
 
 
 def _put_away(moment: Moment) -> Outcome:
@@ -94,7 +99,7 @@ RULES = (
         family="left behind",
         grade="harm",
         when=acting("close", on=("bonnet",)),
-        holds=must_all(("rags", "tools"), "away"),
+        holds=_bay_empty,
         protects=True,
     ),
     Rule(id="proved_first", family="left behind", grade="omission", when=_proved, holds=_proof),

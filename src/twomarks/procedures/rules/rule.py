@@ -95,7 +95,7 @@ def shown() -> Outcome:
 
 def together(outcomes: Iterable[Outcome]) -> Outcome:
     """Return all of `outcomes` that are not satisfied as one, the first with the rest beside it."""
-    wrong = tuple(one for one in outcomes if one.verdict != "shown")
+    wrong = tuple(part for one in outcomes if one.verdict != "shown" for part in (replace(one, also=()), *one.also))
     return replace(wrong[0], also=wrong[1:]) if wrong else shown()
 
 

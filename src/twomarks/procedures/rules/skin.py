@@ -73,6 +73,19 @@ def _place_clean(moment: Moment) -> Outcome:
     return shown()
 
 
+def _drains_oil(moment: Moment) -> bool:
+    oils = moment.bound.of_sort("engine", "gear")
+    return bool(oils) and acting("drain", on=oils)(moment)
+
+
+def _drained_warm(moment: Moment) -> Outcome:
+    """Return whether the oil was warmed, by running or by driving, before it is let out."""
+    for role in moment.bound.circuits_in(moment.step.things):
+        if moment.state.get(f"heat:{role}") is None:
+            return Outcome("not shown", thing="vehicle" if moment.bound.circuits[role].sort == "gear" else "engine")
+    return shown()
+
+
 def _engine_off(moment: Moment) -> Outcome:
     return shown() if moment.state.get("engine") == "off" else violated(thing="engine")
 
@@ -88,6 +101,7 @@ def _opens_housing(moment: Moment) -> bool:
 RULES = (
     Rule(id="not_hot", family="skin", grade="harm", when=_oil_comes, holds=_not_hot, protects=True),
     Rule(id="burn_warned", family="skin", grade="harm", when=_something_hot, holds=_burn_warned, protects=True),
+    Rule(id="drained_warm", family="level", grade="advice", when=_drains_oil, holds=_drained_warm),
     Rule(id="gloves", family="skin", grade="harm", when=_harms_skin, holds=must("gloves", "on"), source=_SKIN, protects=True),
     Rule(id="glasses", family="skin", grade="harm", when=_harms_skin, holds=must("glasses", "on"), protects=True),
     Rule(

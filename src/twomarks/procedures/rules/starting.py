@@ -27,8 +27,9 @@ def _runs_on_new_oil(moment: Moment) -> bool:
 
 
 def _first_run(moment: Moment) -> bool:
-    """Return whether the engine runs for the first time on new oil, or on brakes that were touched."""
-    return _runs_on_new_oil(moment) or (acting("run_engine")(moment) and bool(moment.state.get("brakes touched")))
+    """Return whether the engine runs for the first time on new oil or fuel, with belt or air side touched, or with brakes."""
+    tried = bool(moment.bound.of_sort("fuel")) or bool(moment.bound.serving("belt", "air"))
+    return _runs_on_new_oil(moment) or (acting("run_engine")(moment) and (tried or bool(moment.state.get("brakes touched"))))
 
 
 def _air(moment: Moment) -> Outcome:

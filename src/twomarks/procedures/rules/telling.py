@@ -21,6 +21,9 @@ _SIGNS = frozenset(
         "mixture",
         "oil_class",
         "new_battery",
+        "tensioner",
+        "fuel_low_pressure",
+        "air_duct",
     }
 )
 """What nobody looks at without having to know what is well and what is not."""
@@ -75,8 +78,24 @@ def _at_poles(moment: Moment) -> bool:
     return undone or (acting("tighten")(moment) and moment.bound.serves(moment.step.things, "positive"))
 
 
-def _tightens_wheels(moment: Moment) -> bool:
-    return acting("tighten")(moment) and moment.step.manner != "snug" and moment.bound.serves(moment.step.things, "wheel")
+def _handles_wheels(moment: Moment) -> bool:
+    """Return whether a wheel comes off, or its nuts are tightened at last."""
+    if not moment.bound.serves(moment.step.things, "wheel"):
+        return False
+    off = acting("remove")(moment) and any(moment.bound.kinds.get(thing) == "slot" for thing in moment.step.things)
+    return off or (acting("tighten")(moment) and moment.step.manner != "snug")
+
+
+def _stirs_dust(moment: Moment) -> bool:
+    return acting("clean", on=("brake_parts", "airbox_inside"))(moment)
+
+
+def _pushes_piston(moment: Moment) -> bool:
+    return acting("press", on=("piston",))(moment)
+
+
+def _how_pushed(moment: Moment) -> Outcome:
+    return shown() if moment.step.manner else Outcome("not shown", thing="piston")
 
 
 def _looks(moment: Moment) -> bool:
@@ -84,7 +103,11 @@ def _looks(moment: Moment) -> bool:
     if moment.step.part or not acting("inspect", "measure")(moment):
         return False
     things = set(moment.step.things)
-    return bool(things & (_SIGNS | moment.bound.circuits.keys())) or ("container" in things and bool(moment.bound.circuits))
+    return (
+        bool(things & (_SIGNS | moment.bound.circuits.keys()))
+        or ("container" in things and bool(moment.bound.circuits))
+        or bool(things & set(moment.bound.serving("belt")))
+    )
 
 
 def _sign(moment: Moment) -> Outcome:
@@ -110,6 +133,9 @@ RULES = (
     _danger("stop_warned", _proves_brakes),
     _danger("fan_warned", _near_running_engine),
     _danger("poles_warned", _at_poles, "battery_order_pages"),
-    _danger("nuts_warned", _tightens_wheels, "wheel_retorque_pages"),
+    _danger("nuts_warned", _handles_wheels, "wheel_retorque_pages"),
+    _danger("dust_warned", _stirs_dust),
+    _danger("piston_warned", _pushes_piston),
+    Rule(id="piston_how", family="cautions", grade="omission", when=_pushes_piston, holds=_how_pushed),
     Rule(id="sign_said", family="cautions", grade="omission", when=_looks, holds=_sign),
 )
