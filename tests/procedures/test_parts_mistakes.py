@@ -220,3 +220,26 @@ def test_a_brake_on_what_goes_up_holds_nothing(brake: str, end: str, found: bool
     text = parts_sheets.CAR.replace('parking_brake = "rear wheels"', f'parking_brake = "{brake}"')
     rules = {one.rule for one in rehearse(bind(_one_side(end)(library_procedure("tyre-rotation")), sheets.sheet(text))).findings}
     assert ("brake_of_the_raised_end" in rules) is found
+
+
+def test_leads_that_are_disconnected_and_connected_are_clamps_as_well() -> None:
+    battery_out = library_procedure("battery")
+    for name, action in (("negative-off", "disconnect"), ("positive-off", "disconnect"), ("positive-fit", "connect")):
+        battery_out = change(battery_out, name, action=action)
+    battery_out = change(battery_out, "negative-fit", action="connect")
+    assert {one.rule for one in _played(battery_out, "car").findings if one.rule in {rule.id for rule in battery.RULES}} == set()
+    first = move(battery_out, "positive-off", before="negative-off")
+    assert "negative_first" in {one.rule for one in _played(first, "car").findings}
+
+
+def test_a_caliper_that_is_held_up_does_not_hold_the_vehicle() -> None:
+    pads_job = change(library_procedure("brake-pads-front"), "hang", action="support", thing="pads")
+    assert "caliper_hung" not in {one.rule for one in _played(pads_job, "car").findings}
+    on_the_jack = drop(pads_job, "stands")
+    assert "wheel_off_on_stands" in {one.rule for one in _played(on_the_jack, "car").findings}
+
+
+def test_nuts_that_are_tight_may_be_tightened_once_more() -> None:
+    again = change(library_procedure("tyre-rotation"), "sensors", action="tighten", thing="wheel_nuts", manner="to figure",
+                   pace="crosswise", amount="{wheel_nuts.torque}")  # fmt: skip
+    assert not {"nuts_by_hand", "nuts_torqued"} & {one.rule for one in _played(again, "car").findings}

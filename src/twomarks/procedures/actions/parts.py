@@ -27,6 +27,8 @@ def touch(state: State, step: BoundMove, bound: Bound) -> None:
         state.set("asleep", None, by=step.id)
     if step.action in _UNDOING and bound.serves(step.things, "negative", "positive"):
         state.set("terminal_covers", None, by=step.id)
+    if step.action in ("disconnect", "connect"):
+        _lead(state, step, bound)
     if step.action in ("remove", "fit"):
         _forget(state, step, bound)
     if _touches_brakes(step, bound):
@@ -49,6 +51,13 @@ def touch(state: State, step: BoundMove, bound: Bound) -> None:
     elif step.action == "prime":
         for circuit in bound.circuits_in(step.things):
             state.set(f"filled:{circuit}", True, by=step.id)
+
+
+def _lead(state: State, step: BoundMove, bound: Bound) -> None:
+    """Take a lead off its pole, or lay it on: it is a clamp as well as a joint."""
+    for thing in step.things:
+        if bound.serves((thing,), "negative", "positive"):
+            state.set(f"fastening:{thing}", "out" if step.action == "disconnect" else "by hand", by=step.id)
 
 
 def _forget(state: State, step: BoundMove, bound: Bound) -> None:

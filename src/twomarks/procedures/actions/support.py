@@ -85,7 +85,10 @@ def _raise(state: State, step: BoundMove, bound: Bound) -> None:
 
 
 @effect("support")
-def _support(state: State, step: BoundMove, _bound: Bound) -> None:
+def _support(state: State, step: BoundMove, bound: Bound) -> None:
+    if set(step.things) & bound.kinds.keys():
+        state.set("placed:caliper_hook", True, by=step.id)
+        return
     state.set("support", "stands", by=step.id)
     state.set("shaken", None, by=step.id)
 

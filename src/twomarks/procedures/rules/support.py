@@ -60,6 +60,11 @@ def _on_jack(moment: Moment) -> Outcome:
     return shown() if moment.state.get("support") == "jack" else violated(thing="vehicle")
 
 
+def _sets_stands(moment: Moment) -> bool:
+    """Return whether the vehicle is set on something; a part that is held up meanwhile is no vehicle."""
+    return acting("support")(moment) and not set(moment.step.things) & moment.bound.kinds.keys()
+
+
 def _key_away(moment: Moment) -> Outcome:
     if moment.bound.keyless:
         return must("key", "out of range")(moment)
@@ -110,6 +115,6 @@ RULES = (
     _harm("start_people", _starts, must("people", "clear")),
     _harm("engine_stopped", _under, must("engine", "off")),
     _harm("key_away", _hands_near, _key_away, "common_practice"),
-    Rule(id="jack_first", family="support", grade="omission", when=acting("support"), holds=_on_jack),
+    Rule(id="jack_first", family="support", grade="omission", when=_sets_stands, holds=_on_jack),
     Rule(id="helper", family="support", grade="advice", when=_under, holds=_someone_knows),
 )

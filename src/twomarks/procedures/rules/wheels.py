@@ -70,7 +70,7 @@ def _cracked(moment: Moment) -> Outcome:
 
 def _by_hand(moment: Moment) -> Outcome:
     for nut in _nuts(moment):
-        if moment.state.get(f"fastening:{nut}") != "by hand":
+        if moment.state.get(f"fastening:{nut}") not in ("by hand", "tight"):
             return violated(thing=nut)
     return shown()
 
