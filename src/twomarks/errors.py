@@ -58,7 +58,8 @@ class InputError(TwomarksError):
 class OutOfRangeError(InputError):
     """A figure lies outside the range in which an answer is valid.
 
-    Values: ``quantity``, ``value``, ``low``, ``high``, ``unit``, ``source`` (a key of the bibliography or "").
+    Values: ``quantity``, ``value``, ``low``, ``high``, ``unit``, ``source`` (a key of the bibliography or ""); ``above`` or ``below``
+    too where the limit itself is outside.
     """
 
     def __init__(

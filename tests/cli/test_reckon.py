@@ -87,3 +87,22 @@ def test_all_faults_come_at_once() -> None:
         given("times=1", "times=2", "glicol=ethylene", "day=soon")
     assert [fault.key for fault in refused.value.faults] == ["reckon.twice", "reckon.key", "cli.date", "reckon.missing"]
     assert refused.value.faults[1].values["nearest"] == "glycol"
+
+
+def test_a_spelling_that_one_market_alone_reads_is_not_said_to_differ() -> None:
+    torque = Calculation("torque", _sum, (Asked("torque", "torque", "18 lbf ft"),))
+    with pytest.raises(InputError, match=r"reckon\.bare_one") as refused:
+        given_for(torque, ("torque=18 ft lb",), market="metric", decimal=".", on=ON)
+    assert refused.value.values["example"] == "18\u00a0lbf·ft = 24.4\u00a0N·m"
+
+
+def test_a_bare_ton_is_refused_with_what_each_ton_weighs() -> None:
+    load = Calculation("load", _sum, (Asked("load", "mass", "2 kg"),))
+    with pytest.raises(InputError, match=r"reckon\.bare") as refused:
+        given_for(load, ("load=2 tons",), market="us", decimal=".", on=ON)
+    assert "1814.4\u00a0kg (US ton)" in refused.value.values["expected"]
+
+
+def test_an_echo_tells_small_amounts_apart() -> None:
+    said = [given(f"volume=1 {market} fl oz").typed[0].in_both_units.replace("\u00a0", " ") for market in ("US", "imp")]
+    assert said == ["1 US fl oz = 0.0296 L", "1 imp fl oz = 0.0284 L"]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from decimal import Decimal
 
 import pytest
 
 from twomarks import units
-from twomarks.errors import DocumentError, InputError
+from twomarks.errors import DocumentError, InputError, OutOfRangeError
 from twomarks.words import Figure, Message, Reader, Source, Wording, fill, from_plain, message_of, plain, render, say
 
 METRIC = Reader()
@@ -85,3 +86,15 @@ def test_a_value_comes_back_from_its_plain_form():
 def test_what_is_usual_stays_a_round_figure_in_another_unit():
     assert fill("{x}", {"x": Figure(10_000, "km", Source("practice"))}, US) == "6200\u00a0mi"
     assert fill("{x}", {"x": Figure(10_000, "km", Source("handbook"))}, US) == "6214\u00a0mi"
+
+
+def test_a_range_is_said_with_its_unit_and_whether_its_end_belongs_to_it():
+    def told(reader: Reader = METRIC, **values: object) -> str:
+        error = OutOfRangeError(**{"quantity": "density", "unit": "kg/m3", **values})  # type: ignore[arg-type]
+        return render(message_of(error), reader).replace("\u00a0", " ")
+
+    outside = "is outside the range in which an answer is valid"
+    assert told(value=800.8, low=800.9, high=1163.5) == f"density 800.8 kg/m³ {outside}: at least 800.9 kg/m³, at most 1163.5 kg/m³."
+    assert told(value=0.0, low=0.0, above=0.0) == f"density 0 kg/m³ {outside}: above 0 kg/m³."
+    assert told(value=math.nan, index=1, more=2) == f"density NaN (not a number) at index 1 and 2 more {outside}."
+    assert told(US, quantity="temperature", unit="C", value=150.0, high=120.0) == f"temperature 302 °F {outside}: at most 248 °F."

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import click
 
-from twomarks.errors import DocumentError, TwomarksError
-from twomarks.words import Message, Reader, message_of, render
+from twomarks.errors import DocumentError, OutOfRangeError, TwomarksError
+from twomarks.words import Message, Reader, message_of, render, say
 
 __all__ = ["BAD_INPUT", "lines_of", "report"]
 
@@ -15,9 +15,13 @@ BAD_INPUT = 2
 
 
 def lines_of(error: TwomarksError, reader: Reader) -> Iterator[str]:
-    """Yield the lines that say `error`: one, or one for each fault of a document after a heading."""
+    """Yield the lines that say `error`: one, or one for each fault of a document after a heading; after a range where it is from."""
     message = message_of(error)
     yield render(message, reader)
+    if isinstance(error, OutOfRangeError) and (source := str(error.values["source"])):
+        from twomarks.reference.bibliography import reference
+
+        yield f"  {render(say('range.range_from', title=reference(source).title), reader)}"
     if isinstance(error, DocumentError):
         faults = message.figures["faults"]
         assert isinstance(faults, tuple)

@@ -70,8 +70,9 @@ def _own_reader(asking: Asking) -> Reader | None:
 
 
 def _in_typed_units(reader: Reader, read: Given) -> Reader:
-    """Return a reader whom nobody knows, with the units that they typed."""
-    typed = {one.quantity.kind: one.quantity.unit for one in read.typed if one.quantity is not None and not one.is_default}
+    """Return a reader whom nobody knows, with the units that they typed; of one kind the first, which what is asked stands in."""
+    quantities = [one.quantity for one in read.typed if one.quantity is not None and not one.is_default]
+    typed = {quantity.kind: quantity.unit for quantity in reversed(quantities)}
     return replace(reader, units={**reader.units, **typed})
 
 
@@ -135,7 +136,7 @@ def quoted(word: str) -> str:
 
 
 def _say_answer(terminal: Terminal, read: Given, answer: Reckoned) -> None:
-    for echo in (one for one in read.typed if one.is_converted):
+    for echo in (one for one in read.typed if one.is_converted and not one.is_default):
         terminal.line(f"{echo.key}: {echo.in_both_units}", indent=0)
     for line in answer.lines:
         terminal.line(line, indent=0)

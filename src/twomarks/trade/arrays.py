@@ -166,5 +166,7 @@ def _outside(
         high=high if high is not None else below,
         unit=unit,
         source=source,
+        above=above,
+        below=below,
         **where,
     )

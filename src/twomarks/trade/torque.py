@@ -219,7 +219,7 @@ def wrench_suits(*, torque_nm: float, wrench_low_nm: float, wrench_high_nm: floa
     iso_6789
     """
     if not 0.0 <= wrench_low_nm < wrench_high_nm:
-        raise OutOfRangeError(quantity="torque", value=wrench_low_nm, low=0.0, high=wrench_high_nm, unit="N.m", source="iso_6789")
+        raise OutOfRangeError(quantity="lowest mark", value=wrench_low_nm, low=0.0, high=wrench_high_nm, unit="N.m", source="iso_6789")
     off_nm = wrench_tolerance(torque_nm=torque_nm)
     figures = {
         "torque": Figure(torque_nm, "N.m"),

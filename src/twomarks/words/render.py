@@ -23,7 +23,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from twomarks import units
-from twomarks.errors import DocumentError, TwomarksError
+from twomarks.errors import DocumentError, OutOfRangeError, TwomarksError
 from twomarks.words.catalogue import sentence, term
 from twomarks.words.message import Figure, Message, Source, Value, Wording
 from twomarks.words.reader import Reader
@@ -32,6 +32,7 @@ __all__ = ["date_text", "figure_text", "fill", "message_of", "number_text", "ren
 
 _PLACE = re.compile(r"\{([a-z_0-9]+)(?:\.([a-z_0-9]+))?(?:#([^{}|]*)\|([^{}|]*))?\}")
 _OPTIONAL = re.compile(r"(?<!\[)\[(?!\[)([^\[\]]*)\](?!\])")
+READ_IN_ANY_UNIT = ("C", "L", "bar", "N.m", "km")
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
@@ -146,7 +147,36 @@ def message_of(error: TwomarksError) -> Message:
     figures: dict[str, Value] = {name: _plain(value) for name, value in error.values.items()}
     if isinstance(error, DocumentError):
         figures["faults"] = tuple(message_of(fault) for fault in error.faults)
+    if isinstance(error, OutOfRangeError):
+        figures |= _range_said(error.values)
     return Message(error.key, figures)
+
+
+def _range_said(values: Mapping[str, object]) -> dict[str, Value]:
+    """Return what was found and the limits with their unit; a limit that is itself outside is told as such."""
+    unit = str(values["unit"])
+    above, below = values.get("above"), values.get("below")
+    limits = {
+        "at_least": values["low"] if above is None else None,
+        "above": above,
+        "at_most": values["high"] if below is None else None,
+        "below": below,
+    }
+    said = tuple(
+        Message(f"range.{name}", {"limit": _limit_said(float(str(limit)), unit)}) for name, limit in limits.items() if limit is not None
+    )
+    return {"found": _limit_said(float(str(values["value"])), unit), "limits": said}
+
+
+def _limit_said(value: float, unit: str) -> Value:
+    if math.isnan(value):
+        return Message("range.not_a_number")
+    if unit in READ_IN_ANY_UNIT:
+        return Figure(value, unit)
+    shown = units.UNITS[unit].shown if unit in units.UNITS else unit
+    # As exact as the limit is: a rounded figure could seem to lie inside.
+    number = f"{round(value, 7):.6g}".replace("-", "\u2212")
+    return f"{number}{'' if shown in ('%', '°', '') else chr(0xA0)}{shown}"
 
 
 def _plain(value: object) -> Value:
