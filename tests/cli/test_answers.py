@@ -16,6 +16,7 @@ ASKED: dict[str, tuple[str, ...]] = {
     "buy": ("buy", "--months", "6"),
     "card": ("card", "--vehicle", "Alder", "--pdf", "FOLDER/card.pdf"),
     "cost": ("cost", "--rate", "15"),
+    "day": ("day", "--vehicle", "Alder", "--item", "engine_oil_and_filter"),
     "due": ("due", "--by", "2027-02-01"),
     "enter": (
         "enter", "--vehicle", "Alder", "--item", "engine_oil_and_filter", "--odometer", "140700 km", "--volume", "4.1 L",

@@ -13,6 +13,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "prepare": ("twomarks.cli.prepare:prepare", "The main job in one answer: due, oil, litres, buying, readiness, card."),
     "due": ("twomarks.cli.due:due", "What is due, with the most likely date and the window around it."),
     "workdays": ("twomarks.cli.workdays:workdays", "Which days to work on, what goes together on each, and why."),
+    "day": ("twomarks.cli.day:day", "In what order to work on a day, with waits used and set-ups shared."),
     "ready": ("twomarks.cli.ready:ready", "Is everything at hand? Ready, not ready, or not known and what to answer."),
     "buy": ("twomarks.cli.buy:buy", "What to buy, when and where, for all vehicles together, at least cost."),
     "card": ("twomarks.cli.card:card", "Lay out the job card of the next work: as a PDF, or to start its workday."),

@@ -13,6 +13,7 @@ ANSWERS: dict[str, tuple[str, str]] = {
     "buy": ("buy", "BuyAnswer"),
     "card": ("card", "CardAnswer"),
     "cost": ("cost", "CostAnswer"),
+    "day": ("day", "DayAnswer"),
     "due": ("due", "DueAnswer"),
     "enter": ("enter", "EnterAnswer"),
     "gone-wrong": ("gone_wrong", "GoneWrongAnswer"),

@@ -72,11 +72,16 @@ class Board:
         self.serves = {(number[name], value): other for (name, value), other in problem.serves.items() if name in number}
 
     def first(self) -> Standing:
-        """Return the standing in the morning."""
+        """Return the standing before the first task that is still to do."""
         count = len(self.problem.chains)
-        values = tuple(self.problem.start.get(name) for name in self.names)
+        places = [0] * count
+        values = [self.problem.start.get(name) for name in self.names]
+        for task in self.problem.done:
+            places[self.chain_of[task]] = max(places[self.chain_of[task]], self.place_of[task] + 1)
+            for name, value in self.sets[task]:
+                values[name] = value
         zeros = (0.0,) * count
-        return self._skipped(Standing((0,) * count, values, 0.0, zeros, zeros, (-1,) * count, ("", "", -1), 0))
+        return self._skipped(Standing(tuple(places), tuple(values), 0.0, zeros, zeros, (-1,) * count, ("", "", -1), 0))
 
     def is_last(self, standing: Standing) -> bool:
         """Return whether everything is done."""

@@ -37,17 +37,22 @@ def merged(
     jobs: Sequence[Sequence[Bound]],
     hands: Hands,
     *,
+    done: Sequence[tuple[int, str]] = (),
     effort: Effort | None = None,
     going_on: Callable[[Solution], bool] | None = None,
 ) -> Merged:
-    """Return the order for the `jobs` of every vehicle in which nothing comes to light that no job shows by itself."""
+    """Return the order for the `jobs` of every vehicle in which nothing comes to light that no job shows by itself.
+
+    `done` are the steps that were worked already, in their order, each with the number of its vehicle and its name there:
+    the rest of the day is planned from now.
+    """
     vehicles = tuple(together(bounds) for bounds in jobs)
     told = tuple(alone(bounds) for bounds in jobs)
     for closely in (True, False):
-        found = _refined(vehicles, told, hands, closely, effort, going_on)
+        found = _refined(vehicles, told, hands, closely, done, effort, going_on)
         if found is not None:
             return found
-    return _one_by_one(vehicles, told, hands)
+    return _one_by_one(vehicles, told, hands, done)
 
 
 def _refined(
@@ -55,12 +60,14 @@ def _refined(
     told: tuple[frozenset[Told], ...],
     hands: Hands,
     closely: bool,
+    done: Sequence[tuple[int, str]],
     effort: Effort | None,
     going_on: Callable[[Solution], bool] | None,
 ) -> Merged | None:
     asked: frozenset[tuple[int, int, str, str]] = frozenset()
     for _ in range(TRIES):
         tasks = day_tasks(vehicles, hands, strictness=Strictness(closely, asked))
+        tasks = _from_now(tasks, done)
         solution = solve(tasks.problem, effort=effort, going_on=going_on)
         if solution is None:
             return None
@@ -75,12 +82,12 @@ def _refined(
 
 
 def _played(vehicles: Sequence[Joined], told: Sequence[frozenset[Told]], tasks: DayTasks, bars: Sequence[Bar]) -> tuple[Rehearsed, ...]:
-    return tuple(rehearsed(joined, told[at], *_steps_in_order(joined, tasks, bars, at)) for at, joined in enumerate(vehicles))
+    return tuple(rehearsed(joined, told[at], *_steps_in_order(tasks, bars, at)) for at, joined in enumerate(vehicles))
 
 
-def _steps_in_order(joined: Joined, tasks: DayTasks, bars: Sequence[Bar], vehicle: int) -> tuple[list[str], dict[str, str]]:
+def _steps_in_order(tasks: DayTasks, bars: Sequence[Bar], vehicle: int) -> tuple[list[str], dict[str, str]]:
     """Return the steps of one vehicle as they begin, and which of them lie within the wait of another: no time passes by them."""
-    names: list[str] = []
+    names = [step for task in tasks.problem.done if tasks.origins[task].vehicle == vehicle for step in tasks.origins[task].steps]
     during: dict[str, str] = {}
     until, host = 0.0, ""
     for bar in bars:
@@ -92,18 +99,25 @@ def _steps_in_order(joined: Joined, tasks: DayTasks, bars: Sequence[Bar], vehicl
             during |= {name: host for name in origin.steps if tasks.problem.tasks[bar.task].wait_min == 0.0}
         if bar.end_min > bar.free_min and bar.end_min > until:
             until, host = bar.end_min, origin.steps[-1]
-    del joined
     return names, during
 
 
-def _one_by_one(vehicles: tuple[Joined, ...], told: tuple[frozenset[Told], ...], hands: Hands) -> Merged:
+def _from_now(tasks: DayTasks, done: Sequence[tuple[int, str]]) -> DayTasks:
+    """Return the tasks of the day with those that were worked marked as such."""
+    if not done:
+        return tasks
+    by_step = {(origin.vehicle, step): number for number, origin in enumerate(tasks.origins) for step in origin.steps}
+    worked = tuple(dict.fromkeys(by_step[one] for one in done if one in by_step))
+    return replace(tasks, problem=replace(tasks.problem, done=worked))
+
+
+def _one_by_one(vehicles: tuple[Joined, ...], told: tuple[frozenset[Told], ...], hands: Hands, done: Sequence[tuple[int, str]]) -> Merged:
     """Return the jobs one after the other, in the order that brings least to light, every step of each worked."""
-    tasks = day_tasks(vehicles, hands)
-    best: tuple[tuple[int, ...], tuple[int, ...]] | None = None
+    tasks = _from_now(day_tasks(vehicles, hands), done)
     order: list[int] = []
     for at, joined in enumerate(vehicles):
         mine = [chain for chain, steps in enumerate(tasks.problem.chains) if tasks.origins[steps[0]].vehicle == at]
-        best = None
+        best: tuple[tuple[int, ...], tuple[int, ...]] | None = None
         tried = permutations(mine) if len(mine) <= 4 else [tuple(mine)]
         for those in tried:
             names = [name for chain in those for task in tasks.problem.chains[chain] for name in tasks.origins[task].steps]
@@ -113,7 +127,7 @@ def _one_by_one(vehicles: tuple[Joined, ...], told: tuple[frozenset[Told], ...],
                 best = (badness, those)
         order += best[1] if best else ()
     plain = tuple(replace(task, needs={}, holds={}, sets={}, brings={}, spare=False, block="", after=()) for task in tasks.problem.tasks)
-    chain = tuple(task for chain in order for task in tasks.problem.chains[chain])
+    chain = tuple(task for chain in order for task in tasks.problem.chains[chain] if task not in tasks.problem.done)
     problem = Problem(tasks=plain, chains=(chain,), capacity=tasks.problem.capacity)
     solution = solve(problem)
     assert solution is not None

@@ -55,7 +55,7 @@ class Problem:
 
     `start` are the values of the variables in the morning. What a finished job left behind, `ends`, serves as well as what
     a later task needs, except for the `strict` variables: heat, key, stands. `serves` says which other value of a variable
-    serves for one that is needed.
+    serves for one that is needed. `done` are the tasks that were worked before now, in their order.
     """
 
     tasks: tuple[Task, ...]
@@ -66,6 +66,7 @@ class Problem:
     ends: tuple[Mapping[str, Value], ...] = ()
     strict: frozenset[str] = frozenset()
     serves: Mapping[tuple[str, Value], tuple[Value, ...]] = field(default_factory=dict)
+    done: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
