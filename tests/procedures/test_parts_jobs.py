@@ -117,6 +117,24 @@ def test_where_one_is_can_be_read_after_every_step(key: str) -> None:
             assert "{" not in render(message, READER)
 
 
+@pytest.mark.parametrize(
+    ("key", "step", "said"),
+    [
+        ("tyre-rotation", "wheels-off", "Off: wheel nuts, wheels."),
+        ("tyre-rotation", "nuts-snug", "Only hand-tight or loose: wheel nuts."),
+        ("battery", "battery-off", "Off: hold-down of the battery, negative lead of the battery, positive lead of the battery, battery."),
+        ("engine-air-filter", "element-out", "Off: air filter element."),
+        ("brake-pads-front", "pads-off-1", "The brakes are not proved: do not move it, not by a hand's breadth."),
+        ("diesel-fuel-filter", "filter-off", "The fuel side is open, or not primed: do not start."),
+    ],
+)
+def test_where_one_is_says_what_is_off_and_what_must_not_be_done(key: str, step: str, said: str) -> None:
+    states = {
+        state.step: [render(message, READER) for message in state.messages] for state in _played(library_procedure(key), "4x4").states
+    }
+    assert said in states[step]
+
+
 @pytest.mark.parametrize("name", ["alder", "hazel", "rowan"])
 @pytest.mark.parametrize("key", KEYS)
 def test_the_demo_vehicles_rehearse_without_a_finding_above_advice(name: str, key: str) -> None:

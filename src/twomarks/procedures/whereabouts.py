@@ -13,6 +13,8 @@ __all__ = ["Whereabouts", "whereabouts"]
 
 _OPENED = ("filler", "coolant_tank", "brake_fluid_tank", "bonnet")
 """The things that are told of while they stand open."""
+_PARTS = ("wheel", "pads", "battery", "air", "belt")
+"""What the parts are there for that are told of while they are off."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +53,7 @@ def whereabouts(state: State, step: BoundStep, bound: Bound) -> Whereabouts:
         elif value == "out" and not (role in bound.joints and bound.filter_kind == "spin-on"):
             off.append(bound.name(role))
     off.extend(bound.name(role) for role in sorted(bound.filters) if state.peek(f"part:{role}") == "off")
+    off.extend(bound.name(role) for role in bound.serving(*_PARTS) if state.peek(f"part:{role}") == "off")
     if state.peek("undertray") == "off":
         off.append(say("rehearsal.thing_undertray"))
     opened = [say(f"rehearsal.thing_{thing}") for thing in _OPENED if state.peek(thing) == "open"]
