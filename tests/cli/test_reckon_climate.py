@@ -56,6 +56,11 @@ def test_a_short_record_says_that_it_answers_by_percentile(tmp_path: Path):
     assert "no confidence interval" in told(found)
 
 
+def test_the_books_on_extremes_are_named_only_where_they_were_used(tmp_path: Path):
+    assert "coles_2001" in answered("climate", table(tmp_path)).sources
+    assert answered("climate", table(tmp_path, years=4)).sources == ("house_judgement",)
+
+
 def test_blank_absurd_and_repeated_days_are_named(tmp_path: Path):
     word = table(tmp_path, changed={10: "2000-01-11,,4.0", 20: "2000-01-21,-99.9,2.0", 30: "2000-01-30,-20.0,-1.0"})
     found = answered("climate", word)

@@ -14,7 +14,7 @@ def test_an_oil_whose_every_figure_is_there_earns_its_grade():
     found = answered("grade", *SOUND)
     assert found.results["grade"] == "5W-30"
     assert found.results["not_measured"] == []
-    assert "An oil with these figures is a 5W-30." in told(found)
+    assert "An oil with these figures is of grade 5W-30." in told(found)
     assert "no yield stress" in told(found)
 
 

@@ -316,3 +316,12 @@ def test_an_ash_that_is_only_remembered_names_no_source():
     block = CallBlock(("10W-40",), (), (), None)
     sources = {reason.message.key: reason.sources for reason in verdict("10W-40 ACEA E7", block, after_treatment=("dpf",)).told}
     assert sources["oil.full_ash"] == ()
+
+
+def test_an_approval_of_other_letters_is_named_beside_the_one_that_is_missing():
+    call = OilCall((CallBlock(grades=("5W-30",), categories=("ACEA C3",), approvals=("EX 229.5",)),))
+    shown = oil_verdict(call=call, offer=OilOnOffer("x", read_label("5W-30, ACEA C3, approval EX 229 5")), coldest_start_c=-10.0)
+    assert shown.state == "not shown"
+    assert "the label does not show it, it shows EX 229 5." in render(shown.sentence, Reader())
+    silent = oil_verdict(call=call, offer=OilOnOffer("x", read_label("5W-30, ACEA C3")), coldest_start_c=-10.0)
+    assert "the label does not show it." in render(silent.sentence, Reader())

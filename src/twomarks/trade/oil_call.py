@@ -287,7 +287,7 @@ def judge_approval(findings: Findings, block: CallBlock, label: Label) -> None:
     if claimed is not None:
         reason = say("oil.approval_only_claimed", have=claimed, asked=block.approvals)
     else:
-        reason = say("oil.approval_not_on_label", asked=block.approvals)
+        reason = say("oil.approval_not_on_label", asked=block.approvals, shown=label.approvals or None)
     findings.add("not shown", reason, settles=(say("oil.settle_label_approval", asked=block.approvals),))
 
 

@@ -147,6 +147,7 @@ CALCULATIONS = (
             Asked("mass", "mass", "3.5 kg", needed=False, many=True),
             Asked("density", "density", "860 kg/m3", needed=False, many=True),
         ),
+        example=("kv=32 mm2/s", "kv=220 mm2/s", "volume=3 L", "volume=1 L"),
     ),
     Calculation(
         "blend-share",
@@ -167,5 +168,6 @@ CALCULATIONS = (
             Asked("used", "kinematic viscosity", "10.4 mm2/s", needed=False),
             Asked("fuel-kv", "kinematic viscosity", default=DIESEL, needed=False),
         ),
+        example=("fresh=12 mm2/s", "used=10.4 mm2/s"),
     ),
 )

@@ -19,9 +19,13 @@ from twomarks.words import Figure, Message
 __all__ = ["Asked", "Calculation", "Given", "Reckoned", "Typed", "given_for"]
 
 MOST_PLACES = 6
+TELLING = 0.005
+TONS_KG = {"US ton": 907.18474, "tonne": 1000.0, "imperial ton": 1016.0469088}
+"""2000 and 2240 pounds, and the metric one."""
 
 TEXT, NUMBER, CHOICE, DAY, FILE, YES_OR_NO = "text", "number", "choice", "day", "file", "yes or no"
 WORDS_OF_ANSWER = {"yes": True, "no": False}
+EVERYBODY_READS = ("duration",)
 EXAMPLES = {DAY: "2026-11-25", YES_OR_NO: "yes", NUMBER: "3"}
 
 Value = float | str | bool | dt.date
@@ -73,7 +77,11 @@ class Typed:
     @property
     def is_converted(self) -> bool:
         """Whether the value was typed in another unit than the one it is reckoned in; it is then said in both."""
-        return self.quantity is not None and units.KINDS[self.quantity.kind].core != self.quantity.unit
+        return (
+            self.quantity is not None
+            and self.quantity.kind not in EVERYBODY_READS
+            and units.KINDS[self.quantity.kind].core != self.quantity.unit
+        )
 
     @property
     def in_both_units(self) -> str:
@@ -82,7 +90,16 @@ class Typed:
         core = units.KINDS[self.quantity.kind].core
         value = units.in_unit(self.quantity.core, unit=core, to=self.quantity.unit)
         places = next((places for places in range(MOST_PLACES) if round(value, places) == round(value, 9)), MOST_PLACES)
-        return f"{units.written(value, unit=self.quantity.unit, decimals=places)} = {units.written(self.quantity.core, unit=core)}"
+        return f"{units.written(value, unit=self.quantity.unit, decimals=places)} = {_telling(self.quantity.core, core)}"
+
+
+def _telling(value: float, unit: str) -> str:
+    """Return a figure with as many decimals as it takes to tell it from its neighbours: half a per cent."""
+    usual = units.UNITS[unit].decimals
+    places = next(
+        (places for places in range(usual, MOST_PLACES) if abs(round(value, places) - value) <= TELLING * abs(value)), MOST_PLACES
+    )
+    return units.written(value, unit=unit, decimals=None if places == usual else places)
 
 
 class Given:
@@ -283,5 +300,17 @@ def _both_readings(asked: Asked, text: str, decimal: str | None) -> InputError |
             read = units.quantity(text, market=market, decimal=decimal)
             readings.append(Typed(asked.key, text, read.core, read).in_both_units)
     if not readings:
+        return _tons(asked, text, decimal)
+    meant = tuple(dict.fromkeys(readings))
+    if len(meant) == 1:
+        return InputError("reckon.bare_one", where=asked.key, found=text, example=meant[0])
+    return InputError("reckon.bare", where=asked.key, found=text, expected=meant)
+
+
+def _tons(asked: Asked, text: str, decimal: str | None) -> InputError | None:
+    """Return the refusal of a bare ton, which no market reads, with what each ton weighs."""
+    number, rest = units.split_number(text, decimal=decimal, where=asked.key, example=asked.shown)
+    if not rest.casefold().startswith("ton"):
         return None
-    return InputError("reckon.bare", where=asked.key, found=text, expected=tuple(dict.fromkeys(readings)))
+    readings = tuple(f"{units.written(float(number) * kg, unit='kg')} ({name})" for name, kg in TONS_KG.items())
+    return InputError("reckon.bare", where=asked.key, found=text, expected=readings)

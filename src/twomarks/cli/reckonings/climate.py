@@ -22,7 +22,7 @@ NO_VALUE = frozenset({"", "-", "--", "na", "n/a", "nan", "null", "none"})
 DAYS, MINIMA, MAXIMA = ("date", "day"), ("tmin", "min"), ("tmax", "max")
 MOST_FAULTS = 20
 ONE_YEAR = dt.timedelta(days=364)
-SOURCES = ("coles_2001", "hosking_1985", "house_judgement")
+EXTREME_SOURCES, SOURCES = ("coles_2001", "hosking_1985"), ("house_judgement",)
 CONFIDENCE = 95.0
 
 Columns = tuple[list[dt.date], list[float], list[float]]
@@ -56,7 +56,9 @@ def _climate(given: Given) -> Reckoned:
         _line("hot", hot),
         *dict.fromkeys((*cold.flags, *hot.flags)),
     ]
-    return Reckoned(tuple(lines), _results(record, cold, hot, southern=southern), SOURCES, (say("reckon_climate.handbook"),))
+    is_extreme = "extreme values" in (cold.method, hot.method)
+    sources = (*EXTREME_SOURCES, *SOURCES) if is_extreme else SOURCES
+    return Reckoned(tuple(lines), _results(record, cold, hot, southern=southern), sources, (say("reckon_climate.handbook"),))
 
 
 def _line(way: str, found: DesignTemperature) -> Message:

@@ -210,6 +210,7 @@ CALCULATIONS = (
             Asked("grade", "text", "5W-30", needed=False),
             Asked("of", "choice", default=ENGINE, needed=False, choices=(ENGINE, GEAR)),
         ),
+        example=("kv100=11.9 mm2/s", "hths=3.5 mPa.s", "ccs=6200 mPa.s", "ccs-at=-30 C", "mrv=25000 mPa.s", "mrv-at=-35 C"),
     ),
     Calculation("grade-limits", _limits, (Asked("grade", "text", "5W-30"),)),
 )

@@ -324,6 +324,7 @@ CALCULATIONS = (
             Asked("chance-short", "share", "1 %", default="1 %"),
             *READ_HOW,
         ),
+        example=("new-filter=yes", "refill-with-filter=4.3 L", "between-marks=1.1 L", "filter=0.3 L", "source=handbook"),
     ),
     Calculation(
         "add-table",

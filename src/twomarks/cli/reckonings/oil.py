@@ -139,5 +139,6 @@ CALCULATIONS = (
             Asked("stays", "volume", "0.4 L", needed=False),
             Asked("fill", "volume", "4.3 L", needed=False),
         ),
+        example=("label=5W-30, ACEA C3", "grades=5W-30", "categories=ACEA C3", "approvals=none", "coldest=-20 C"),
     ),
 )
