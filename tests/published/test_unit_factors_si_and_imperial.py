@@ -39,6 +39,12 @@ def test_factor_is_exact(text: str, core: float):
     assert units.quantity(text).core == pytest.approx(core, rel=1e-15)
 
 
+@pytest.mark.parametrize(("unit", "to", "printed"), [("N.m", "lbf.ft", 0.7375621492772654), ("bar", "psi", 14.503773773)])
+def test_factor_the_other_way_round(unit: str, to: str, printed: float):
+    # exact rational arithmetic (status b), as many digits as printed
+    assert units.in_unit(1.0, unit=unit, to=to) == pytest.approx(printed, rel=1e-10)
+
+
 @pytest.mark.reference
 @pytest.mark.parametrize(
     ("code", "other"),
