@@ -16,7 +16,7 @@ from twomarks.paper import typesetting
 from twomarks.paper.figures import clock_text
 from twomarks.paper.job_card import job_card_pdf
 from twomarks.paper.typesetting import SheetError
-from twomarks.planning.card import CardPart, JobCard, Stub
+from twomarks.planning.card import CardPart, CardWaste, JobCard, Stub
 from twomarks.words import Figure, Reader, Source, Wording, figure_text, message_of, render, say, source_text
 
 MARKETS = ("metric", "us", "uk", "au")
@@ -172,6 +172,9 @@ def test_the_tag_is_printed_only_where_it_is_wanted() -> None:
     reader = Reader.of("metric")
     with_tag, without = text_of(job_card_pdf(sample_card(), reader)), text_of(job_card_pdf(sample_card(hang_tag=False), reader))
     assert "No oil: do not start" in with_tag
+    fuel = replace(sample_card(), waste=(CardWaste(stream="fuel", name=say("procedure.waste_fuel")),))
+    assert "Fuel open: do not start" in text_of(job_card_pdf(fuel, reader))
+    assert "Do not start, do not move" in text_of(job_card_pdf(replace(sample_card(), waste=()), reader))
     assert "No oil: do not start" not in without
 
 

@@ -74,10 +74,11 @@ def test_findings_stand_at_their_step_and_carry_the_reason_they_were_set_aside_f
     assert [(one.rule, one.set_aside, one.step) for one in step.findings] == [("helper", reason, step.id)]
 
 
-def test_the_hang_tag_comes_with_an_engine_that_is_drained() -> None:
+def test_the_hang_tag_comes_with_an_engine_that_is_drained_and_with_brakes_that_are_opened() -> None:
     assert _card(bound(SPIN_ON)).hang_tag
     walk = bound(library_procedure("walk-round"), sheets.BARE)
     assert not _card(walk).hang_tag
+    assert _card(bound(library_procedure("brake-pads-front"))).hang_tag
     assert _card(walk).gates == ()
 
 

@@ -171,8 +171,18 @@ def _defaults(card: JobCard, reader: Reader) -> list[str]:
     return list(dict.fromkeys([*at_steps, *whole, *assumed]))
 
 
+_TAGS = {"engine oil": "oil", "gear oil": "gear", "coolant": "coolant", "brake fluid": "brakes", "fuel": "fuel"}
+"""What the tag warns of, by what is let out."""
+
+
 def _tag(card: JobCard, reader: Reader) -> dict[str, str]:
-    return {"vehicle": render(say("paper.tag_vehicle", vehicle=card.vehicle, day=card.day), reader)}
+    streams = [waste.stream for waste in card.waste]
+    out = next((_TAGS[stream] for stream in streams if stream in _TAGS), "other")
+    return {
+        "words": render(say(f"paper.tag_words_{out}"), reader),
+        "more": render(say(f"paper.tag_more_{out}"), reader),
+        "vehicle": render(say("paper.tag_vehicle", vehicle=card.vehicle, day=card.day), reader),
+    }
 
 
 def _foot(card: JobCard, reader: Reader) -> dict[str, list[list[str]]]:

@@ -115,7 +115,7 @@ def job_card(
         checked=rehearsal.checked,
         rests_on=rehearsal.rests_on,
         not_seen=rehearsal.not_seen,
-        hang_tag=drains,
+        hang_tag=drains or any(move.action == "place" and "tag" in move.things for move in bound.moves),
     )
 
 
