@@ -92,5 +92,7 @@ def test_as_json_every_reason_says_what_it_comes_to():
 
 def test_margins_are_said_from_the_closest():
     text = told(answered("oil", "label=5W-30, ACEA C3", "grades=5W-30", "categories=ACEA C3", "approvals=none", "coldest=-20 C"))
-    assert "Closest to a limit: coldest start −20 °C, tested to crank at −30 °C." in text
-    assert "Then: coldest start −20 °C, tested to pump at −35 °C." in text
+    assert "the closest limit: coldest start −20 °C, tested to crank at −30 °C." in text
+    assert "Next closest: coldest start −20 °C, tested to pump at −35 °C." in text
+    refused = told(answered("oil", "label=5W-30", "grades=5W-30", "categories=ACEA C3", "approvals=none", "coldest=-20 C"))
+    assert "Closest to a limit: coldest start −20 °C" in refused

@@ -325,3 +325,18 @@ def test_an_approval_of_other_letters_is_named_beside_the_one_that_is_missing():
     assert "the label does not show it, it shows EX 229 5." in render(shown.sentence, Reader())
     silent = oil_verdict(call=call, offer=OilOnOffer("x", read_label("5W-30, ACEA C3")), coldest_start_c=-10.0)
     assert "the label does not show it." in render(silent.sentence, Reader())
+
+
+@pytest.mark.parametrize(("label", "is_open"), [("15W-40 CI-4", True), ("15W-40 CJ-4", False), ("15W-40 CI-4 ACEA E4", False)])
+def test_before_a_filter_a_diesel_category_without_a_limit_of_ash_is_spoken_of(label: str, is_open: bool):
+    call = OilCall((CallBlock(grades=("15W-40",), categories=("API CH-4",), approvals=()),))
+    found = oil_verdict(call=call, offer=OilOnOffer("x", read_label(label)), fuel="diesel", after_treatment=("dpf",), coldest_start_c=-5.0)
+    assert ("oil.ash_not_limited" in [reason.key for reason in found.reasons]) is is_open
+
+
+def test_two_sentences_in_one_reason_are_not_parted_by_a_comma():
+    call = OilCall((CallBlock(grades=("10W-30",), categories=("API CK-4",), approvals=()),))
+    found = oil_verdict(call=call, offer=OilOnOffer("x", read_label("10W-30 FA-4")), fuel="diesel", coldest_start_c=-5.0)
+    text = render(found.sentence, Reader())
+    assert ".," not in text
+    assert "called for. A thin diesel" in text

@@ -73,3 +73,8 @@ def test_what_stays_of_an_oil_that_meets_the_call_is_no_matter():
 def test_a_share_that_is_not_known_is_only_spoken_of():
     found = oil_verdict(call=OilCall((BLOCK,)), offer=offer(), coldest_start_c=-20.0, in_engine=read_label("10W-40, API SN"))
     assert (found.state, found.mixture) == ("meets", None)
+
+
+def test_two_oils_of_one_grade_mix_to_that_grade():
+    mixture = mixture_of(offer=OilOnOffer("x", read_label("15W-40 CI-4")), in_engine=read_label("10W-40 CH-4"), stays_l=0.4, fill_l=7.0)
+    assert mixture.hot_grades == ("40",)

@@ -190,6 +190,8 @@ def judge_category(findings: Findings, block: CallBlock, label: Label, around: S
             findings.note(caution, sources=cover.sources)
         if _is_full_ash(label, around):
             findings.note(say("oil.full_ash_allowed", have=_named(label)), sources=_ash_sources(label))
+        elif _is_ash_open(label, around):
+            findings.note(say("oil.ash_not_limited", have=_named(label)))
         return
     settles = (say("oil.settle_label_category", asked=block.categories),)
     if unknown:
@@ -296,6 +298,12 @@ def _is_full_ash(label: Label, around: Surroundings) -> bool:
     return around.has_filter and "full" in ash and not {"mid", "low"} & ash
 
 
+def _is_ash_open(label: Label, around: Surroundings) -> bool:
+    """Return whether there is a filter and the label shows only diesel categories of which no limit of ash was seen."""
+    rows = [category.row for category in label.categories]
+    return around.has_filter and bool(rows) and all(row.line == "diesel" and row.ash_max_percent is None for row in rows)
+
+
 def _ash_sources(label: Label) -> tuple[str, ...]:
     """Return where the limits of ash were read; those that are only remembered have no source."""
     read = [category.row for category in label.categories if category.row.ash_max_percent and category.row.ash_max_percent.status != "c"]
@@ -326,6 +334,8 @@ def note_exhaust_and_fuel(findings: Findings, label: Label, around: Surroundings
     settles = (say("oil.settle_handbook_category"),)
     if _is_full_ash(label, around):
         findings.add("not shown", say("oil.full_ash", have=_named(label)), settles=settles, sources=_ash_sources(label))
+    elif _is_ash_open(label, around):
+        findings.note(say("oil.ash_not_limited", have=_named(label)))
     lines = {category.row.line for category in label.categories if category.body == API}
     thin = tuple(str(category) for category in label.categories if category.row.line == "diesel thin")
     if lines == {"diesel thin"}:

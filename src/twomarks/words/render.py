@@ -94,7 +94,9 @@ def value_text(value: Value, reader: Reader) -> str:
         case Source():
             return source_text(value, reader)
         case tuple():
-            return ", ".join(value_text(part, reader) for part in value)
+            parts = [value_text(part, reader) for part in value]
+            # Sentences stand one after the other, anything else in a list.
+            return (" " if parts and all(part.endswith(".") for part in parts) else ", ").join(parts)
         case dt.date():
             return date_text(value, reader)
         case float():

@@ -25,7 +25,8 @@ TONS_KG = {"US ton": 907.18474, "tonne": 1000.0, "imperial ton": 1016.0469088}
 
 TEXT, NUMBER, CHOICE, DAY, FILE, YES_OR_NO = "text", "number", "choice", "day", "file", "yes or no"
 WORDS_OF_ANSWER = {"yes": True, "no": False}
-EVERYBODY_READS = ("duration",)
+EVERYBODY_READS = ("s", "h", "mL", "m", "cm", "g")
+"""Units that say no more when they are written in the core unit of their kind as well."""
 EXAMPLES = {DAY: "2026-11-25", YES_OR_NO: "yes", NUMBER: "3"}
 
 Value = float | str | bool | dt.date
@@ -79,7 +80,7 @@ class Typed:
         """Whether the value was typed in another unit than the one it is reckoned in; it is then said in both."""
         return (
             self.quantity is not None
-            and self.quantity.kind not in EVERYBODY_READS
+            and self.quantity.unit not in EVERYBODY_READS
             and units.KINDS[self.quantity.kind].core != self.quantity.unit
         )
 

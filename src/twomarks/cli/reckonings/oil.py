@@ -51,6 +51,7 @@ def _oil(given: Given) -> Reckoned:
     lines += [
         say("reckon_oil.margin" if rank else "reckon_oil.margin_closest", margin=margin.message)
         for rank, margin in enumerate(verdict.margins)
+        if margin.message not in verdict.sentence.figures.values()
     ]
     if label.not_understood:
         lines.append(say("reckon_oil.not_understood", words=label.not_understood))
