@@ -303,3 +303,13 @@ def test_every_rule_of_these_families_is_fired_by_a_planted_mistake() -> None:
     fired = {case[2] for case in PLANTED} | set(ROLLING) | {"own_plug", "own_circuit", "own_part", "odd_unit"}
     modules = (afterwards, belonging, figures, rolling, telling, waits, walk_round)
     assert {rule.id for module in modules for rule in module.RULES} - fired == set()
+
+
+@pytest.mark.parametrize("action", ["run_engine", "warm", "clean", "wear", "wait", "press", "tighten", "fit", "loosen", "drain", "pour"])
+def test_a_move_that_names_no_thing_is_judged_like_any_other(action: str) -> None:
+    whole = library_procedure(SPIN_ON)
+    step = whole.steps[0].model_copy(
+        update={"id": "bare", "action": action, "thing": None, "things": (), "at": (), "first": (), "then": ()}
+    )
+    for steps in ((step, *whole.steps), (*whole.steps, step)):
+        assert rehearse(bound(whole.model_copy(update={"steps": steps}))).states[0].step == steps[0].id

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -59,7 +59,7 @@ def _element_seen(moment: Moment) -> Outcome:
 
 
 def _gently(moment: Moment) -> Outcome:
-    return shown() if moment.step.manner == "clean side" else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.manner == "clean side" else Outcome("not shown", thing=first_thing(moment))
 
 
 _cleans_inside = acting("clean", on=("airbox_inside",))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -46,7 +46,7 @@ def _undoes_first(moment: Moment) -> bool:
 def _negative_off(moment: Moment) -> Outcome:
     leads = moment.bound.serving("negative")
     if not leads:
-        return Outcome("not shown", thing=moment.step.things[0])
+        return Outcome("not shown", thing=first_thing(moment))
     for role in leads:
         if moment.state.get(f"fastening:{role}") not in ("loose", "out"):
             return violated(thing=role)
@@ -56,7 +56,7 @@ def _negative_off(moment: Moment) -> Outcome:
 def _positive_on(moment: Moment) -> Outcome:
     leads = moment.bound.serving("positive")
     if not leads:
-        return Outcome("not shown", thing=moment.step.things[0])
+        return Outcome("not shown", thing=first_thing(moment))
     for role in leads:
         if moment.state.get(f"fastening:{role}") != "tight":
             return violated(thing=role)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from twomarks.procedures.actions.fluids import WHEELS
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, before_moving, drained, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, before_moving, drained, first_thing, must, shown, violated
 from twomarks.words import Figure
 
 __all__ = ["RULES"]
@@ -47,7 +47,7 @@ def _strokes_said(moment: Moment) -> Outcome:
 
 def _shut_before_release(moment: Moment) -> Outcome:
     return (
-        shown() if moment.step.manner == "shut before release" else Outcome("not shown", thing=moment.step.through or moment.step.things[0])
+        shown() if moment.step.manner == "shut before release" else Outcome("not shown", thing=moment.step.through or first_thing(moment))
     )
 
 

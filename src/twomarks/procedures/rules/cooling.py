@@ -3,7 +3,19 @@
 from __future__ import annotations
 
 from twomarks.procedures.rules.gear import FULL_SHARE
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, before_moving, drained, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import (
+    Moment,
+    Outcome,
+    Rule,
+    acting,
+    before_moving,
+    drained,
+    first_thing,
+    must,
+    must_all,
+    shown,
+    violated,
+)
 
 __all__ = ["RULES"]
 
@@ -24,7 +36,7 @@ def _drains(moment: Moment) -> bool:
 
 
 def _warned(moment: Moment) -> Outcome:
-    return shown() if moment.step.cautions else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.cautions else Outcome("not shown", thing=first_thing(moment))
 
 
 def _left_alone(moment: Moment) -> bool:

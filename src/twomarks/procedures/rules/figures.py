@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, shown, violated
 from twomarks.procedures.sheet_facts import figure_of, torque_nm
 
 __all__ = ["FEWEST_OTHERS", "RULES"]
@@ -32,7 +32,7 @@ def _own_torque(moment: Moment) -> Outcome:
     path = moment.step.amount_path
     if not path or _key(path, "fastenings") in _keys(moment):
         return shown()
-    thing = moment.step.things[0]
+    thing = first_thing(moment)
     return violated(thing=thing, part=moment.bound.name(thing))
 
 
@@ -44,7 +44,7 @@ def _unit_of_its_own(moment: Moment) -> Outcome:
     others = [figure_of(part, "torque") for part in moment.bound.sheet.fastenings.values()]
     units = [other.unit for other in others if other is not None and other != figure]
     if len(units) >= FEWEST_OTHERS and len(set(units)) == 1 and figure.unit != units[0]:
-        return Outcome("default", {"torque": figure}, moment.step.things[0])
+        return Outcome("default", {"torque": figure}, first_thing(moment))
     return shown()
 
 
@@ -77,11 +77,11 @@ def _pours_by_plan(moment: Moment) -> bool:
 def _by_plan(moment: Moment) -> Outcome:
     if moment.step.amount_path in ("", _BY_PLAN[moment.step.manner]):
         return shown()
-    return violated(thing=moment.step.things[0])
+    return violated(thing=first_thing(moment))
 
 
 def _pour_ends(moment: Moment) -> Outcome:
-    return shown() if moment.step.manner else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.manner else Outcome("not shown", thing=first_thing(moment))
 
 
 def _how_much(moment: Moment) -> Outcome:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -66,7 +66,7 @@ def _cold(moment: Moment) -> Outcome:
 
 
 def _dirty_side(moment: Moment) -> Outcome:
-    return shown() if moment.step.manner == "dirty side" else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.manner == "dirty side" else Outcome("not shown", thing=first_thing(moment))
 
 
 def _primed(moment: Moment) -> Outcome:

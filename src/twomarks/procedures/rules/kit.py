@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, first_thing, must, shown, violated
 from twomarks.procedures.sheet_facts import torque_nm
 from twomarks.trade.torque import wrench_suits
 from twomarks.words import Figure
@@ -103,7 +103,7 @@ def _wrench(moment: Moment) -> Outcome:
     fits = [wrench_suits(torque_nm=wanted_nm, wrench_low_nm=one.low_nm, wrench_high_nm=one.high_nm).state for one in wrenches]
     if any(state != "outside" for state in fits):
         return shown()
-    return violated(thing=moment.step.things[0], torque=torque)
+    return violated(thing=first_thing(moment), torque=torque)
 
 
 def _to_a_figure(moment: Moment) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from twomarks.procedures.actions import reading_now
 from twomarks.procedures.practice import PRACTICE
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, drained, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, drained, first_thing, must, shown, violated
 from twomarks.words import Figure
 
 __all__ = ["OVERFILL_SHARE", "RULES"]
@@ -112,7 +112,7 @@ def _drain_time(moment: Moment) -> Outcome:
     shortest = PRACTICE["shortest_drain"]
     if moment.step.wait_min >= min(float(shortest.value), moment.bound.drain_min):
         return shown()
-    return violated(thing=moment.step.things[0], wait=Figure(moment.step.wait_min, "min"), shortest=shortest)
+    return violated(thing=first_thing(moment), wait=Figure(moment.step.wait_min, "min"), shortest=shortest)
 
 
 def _fresh(moment: Moment) -> Outcome:

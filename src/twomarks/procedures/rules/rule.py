@@ -23,6 +23,7 @@ __all__ = [
     "at_end",
     "before_moving",
     "drained",
+    "first_thing",
     "must",
     "must_all",
     "shown",
@@ -170,6 +171,11 @@ def drained(moment: Moment, *sorts: str) -> tuple[str, ...]:
     """Return the circuits (of these sorts, if any are named) that were let out or renewed."""
     roles = moment.bound.of_sort(*sorts) if sorts else tuple(moment.bound.circuits)
     return tuple([role for role in roles if moment.state.get(f"drained:{role}")])
+
+
+def first_thing(moment: Moment) -> str:
+    """Return the thing that a move acts on, the first where there are several, "" where it names none."""
+    return moment.step.things[0] if moment.step.things else ""
 
 
 def before_moving(moment: Moment) -> bool:

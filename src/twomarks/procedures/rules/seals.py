@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, first_thing, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -63,7 +63,7 @@ def _new_filter(moment: Moment) -> Outcome:
 
 
 def _is_new(moment: Moment) -> Outcome:
-    return shown() if moment.step.new else violated(thing=moment.step.things[0])
+    return shown() if moment.step.new else violated(thing=first_thing(moment))
 
 
 def _filter_loose(moment: Moment) -> Outcome:

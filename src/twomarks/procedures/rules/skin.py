@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, must, shown, violated
 from twomarks.procedures.state import LONG_MIN
 
 __all__ = ["RULES"]
@@ -50,7 +50,7 @@ def _something_hot(moment: Moment) -> bool:
 
 
 def _burn_warned(moment: Moment) -> Outcome:
-    return shown() if moment.step.cautions else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.cautions else Outcome("not shown", thing=first_thing(moment))
 
 
 def _opening_filler(moment: Moment) -> bool:

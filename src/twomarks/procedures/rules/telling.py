@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, shown
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, first_thing, shown
 
 __all__ = ["RULES"]
 
@@ -31,7 +31,7 @@ _SIGNS = frozenset(
 
 def _warned(moment: Moment) -> Outcome:
     said = any(one.signal != "notice" for one in moment.step.cautions)
-    return shown() if said else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if said else Outcome("not shown", thing=first_thing(moment))
 
 
 def _sets_lever(moment: Moment) -> bool:
@@ -114,7 +114,7 @@ def _sign(moment: Moment) -> Outcome:
     step = moment.bound.step(moment.step.id)
     if step.accept or step.reject or step.look or moment.step.action != step.action or moment.step.things != step.things:
         return shown()
-    return Outcome("not shown", thing=moment.step.things[0])
+    return Outcome("not shown", thing=first_thing(moment))
 
 
 def _danger(name: str, when: Callable[[Moment], bool], source: str = "common_practice") -> Rule:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, shown, together, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, first_thing, shown, together, violated
 
 __all__ = ["RULES"]
 
 
 def _to_figure(moment: Moment) -> Outcome:
     said = moment.step.manner == "to figure" and bool(moment.step.amount_path)
-    return shown() if said else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if said else Outcome("not shown", thing=first_thing(moment))
 
 
 def _figure_known(moment: Moment) -> Outcome:
     missing = bool(moment.step.amount_path) and moment.step.amount is None
-    return Outcome("not shown", {"path": moment.step.amount_path}, moment.step.things[0]) if missing else shown()
+    return Outcome("not shown", {"path": moment.step.amount_path}, first_thing(moment)) if missing else shown()
 
 
 def _started_by_hand(moment: Moment) -> Outcome:

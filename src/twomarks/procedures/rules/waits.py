@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from twomarks.procedures.practice import PRACTICE
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, any_of, first_thing, shown, violated
 from twomarks.procedures.state import LONG_MIN
 from twomarks.words import Figure
 
@@ -22,7 +22,7 @@ def _waits_for_oil(moment: Moment) -> bool:
 
 
 def _run_down_given(moment: Moment) -> Outcome:
-    return _given(moment, PRACTICE["shortest_run_down"], moment.step.things[0])
+    return _given(moment, PRACTICE["shortest_run_down"], first_thing(moment))
 
 
 def _waits_till_cold(moment: Moment) -> bool:
@@ -30,7 +30,7 @@ def _waits_till_cold(moment: Moment) -> bool:
 
 
 def _cooling_given(moment: Moment) -> Outcome:
-    return _given(moment, PRACTICE["shortest_cool"], moment.step.things[0])
+    return _given(moment, PRACTICE["shortest_cool"], first_thing(moment))
 
 
 def _first_run(moment: Moment) -> bool:
@@ -62,7 +62,7 @@ def _holds_pedal(moment: Moment) -> bool:
 
 
 def _held_for(moment: Moment) -> Outcome:
-    return shown() if moment.step.amount_path else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.amount_path else Outcome("not shown", thing=first_thing(moment))
 
 
 RULES = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, before_moving, must, must_all, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, before_moving, first_thing, must, must_all, shown, violated
 from twomarks.words import Figure
 
 __all__ = ["RETORQUE_KM", "RULES"]
@@ -76,7 +76,7 @@ def _by_hand(moment: Moment) -> Outcome:
 
 
 def _crosswise(moment: Moment) -> Outcome:
-    return shown() if moment.step.pace == "crosswise" else Outcome("not shown", thing=moment.step.things[0])
+    return shown() if moment.step.pace == "crosswise" else Outcome("not shown", thing=first_thing(moment))
 
 
 def _touched(moment: Moment) -> tuple[str, ...]:
