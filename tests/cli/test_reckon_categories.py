@@ -98,3 +98,15 @@ def test_clutch_indices_give_a_class():
 def test_a_verdict_of_one_step_is_said_once():
     assert told(answered("category", "have=API FA-4", "asked=API CK-4")).count("may not be used where") == 1
     assert "do not say it outright" in told(answered("category", "have=API CK-4", "asked=API CG-4"))
+
+
+@pytest.mark.parametrize(
+    ("text", "sources"),
+    [
+        ("5W-30, API SP", ("sae_j300", "api_guide")),
+        ("75W-90", ("sae_j306",)),
+        ("coolant, ethylene glycol", ("house_judgement",)),
+    ],
+)
+def test_a_label_names_the_sources_of_what_was_read_on_it(text: str, sources: tuple[str, ...]):
+    assert answered("label", f"text={text}").sources == sources

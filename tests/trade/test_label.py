@@ -243,3 +243,11 @@ def test_a_mark_in_doubt_is_not_dropped():
 def test_a_text_longer_than_a_label_is_refused() -> None:
     with pytest.raises(InputError, match=r"label\.too_long"):
         read_label("approved " * 200)
+
+
+@pytest.mark.parametrize("text", ["0W-20, API SP-RC, ILSAC GF-6A", "0w20 api sp-rc ilsac gf-6a", "0W-20 API SP rc ILSAC GF-6A"])
+def test_resource_conserving_is_read_in_any_case(text: str):
+    label = read_label(text)
+    assert [str(category) for category in label.categories] == ["API SP", "ILSAC GF-6A"]
+    assert label.marks == ("resource conserving",)
+    assert label.claims == ()

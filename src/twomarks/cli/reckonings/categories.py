@@ -20,7 +20,7 @@ EXHAUST = ("none", "dpf", "gpf", "scr", "catalyst")
 
 SAID_BY_THE_VERDICT = (["oil.category_step"], ["oil.category_no_step"])
 READ_STATUSES = ("a", "a2", "b")
-READ_BY = ("sae_j300", "sae_j306", "api_guide")
+READ_BY = {"grade": "sae_j300", "grade_gear": "sae_j306", "categories": "api_guide"}
 
 
 def _category(given: Given) -> Reckoned:
@@ -69,7 +69,8 @@ def _label(given: Given) -> Reckoned:
     cautions = [caution for category in label.categories for caution in claim_cautions(category, on=given.on)]
     if label.claims:
         cautions.append(say("reckon_categories.claims_are_no_approval"))
-    return Reckoned(tuple(lines), results, READ_BY, tuple(cautions))
+    sources = tuple(READ_BY[name] for name, value in told if value and name in READ_BY) or ("house_judgement",)
+    return Reckoned(tuple(lines), results, sources, tuple(cautions))
 
 
 def _clutch_class(given: Given) -> Reckoned:
