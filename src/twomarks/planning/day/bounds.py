@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from twomarks.errors import NoSolutionError
 from twomarks.planning.day.board import Board, Standing
 from twomarks.planning.day.problem import Task, Value
@@ -40,8 +42,9 @@ class Bounds:
         tasks = board.problem.tasks
         for name, count in board.problem.capacity.items():
             still = sum(sums[place] for sums, place in zip(self.work[name], standing.places, strict=True))
+            still += self._set_up_min(standing, name)
             if name == HANDS:
-                still += self._set_up_min(standing) + self._idle_min(standing)
+                still += self._idle_min(standing)
             if still <= 0.0:
                 continue
             running = 0.0
@@ -55,12 +58,30 @@ class Bounds:
         idle = sum(sums[place] for sums, place in zip(self.idle, standing.places, strict=True))
         return max(0.0, idle - sum(sums[place] for sums, place in zip(self.looks, standing.places, strict=True))) if idle else 0.0
 
-    def _set_up_min(self, standing: Standing) -> float:
+    def _set_up_min(self, standing: Standing, resource: str) -> float:
         total = 0.0
-        for variable, value, shortest, needed_until in self.set_ups:
-            if standing.values[variable] != value and any(place <= last for place, last in zip(standing.places, needed_until, strict=True)):
-                total += shortest
+        for one in self.set_ups:
+            if resource not in one.uses:
+                continue
+            until = one.needed_until if standing.values[one.variable] != one.value else one.other_until
+            if any(place <= last for place, last in zip(standing.places, until, strict=True)):
+                total += one.shortest_min
         return total
+
+
+@dataclass(frozen=True, slots=True)
+class _SetUp:
+    """A value that only spare tasks bring about, and the shortest of them.
+
+    For every chain: the last place that needs it, and the last place that needs another value before that.
+    """
+
+    variable: int
+    value: Value
+    shortest_min: float
+    needed_until: tuple[int, ...]
+    other_until: tuple[int, ...]
+    uses: frozenset[str]
 
 
 def _active(task: Task) -> float:
@@ -118,7 +139,8 @@ def _idle(tasks: tuple[Task, ...], chain: tuple[int, ...], alone: bool) -> list[
     for at in range(len(chain) - 1, -1, -1):
         task = tasks[chain[at]]
         after, work_within = _within(tasks, chain, at + 1)
-        parted = not alone or not task.block or task.within or after >= len(chain) or tasks[chain[after]].block != task.block
+        together = all(tasks[number].block == task.block for number in chain[at : after + 1])
+        parted = not alone or not task.block or task.within or after >= len(chain) or not together
         sums.append(sums[-1] + (0.0 if parted else max(0.0, task.wait_min - work_within)))
     return sums[::-1]
 
@@ -130,10 +152,10 @@ def _looks(tasks: tuple[Task, ...], chain: tuple[int, ...]) -> list[float]:
     return sums[::-1]
 
 
-def _set_ups(board: Board) -> list[tuple[int, Value, float, tuple[int, ...]]]:
-    """Return the values that only spare tasks bring about: variable, value, the shortest such task, the last place in need of it.
+def _set_ups(board: Board) -> list[_SetUp]:
+    """Return the values that only spare tasks bring about; a task counts for one value only, so that no minute counts twice.
 
-    A task counts for one value only, so that no minute is counted twice.
+    A spare task asks for what it brings as any other does for what it needs: either it holds, or the task is worked.
     """
     problem = board.problem
     givers: dict[tuple[int, Value], list[int]] = {}
@@ -144,14 +166,26 @@ def _set_ups(board: Board) -> list[tuple[int, Value, float, tuple[int, ...]]]:
     found = []
     for pair, those in sorted(givers.items(), key=lambda item: (len(item[1]), str(item[0]))):
         variable, value = pair
-        if not all(problem.tasks[one].spare for one in those) or counted & set(those) or board.serves.get((variable, value)):
+        spare = all(problem.tasks[one].spare for one in those)
+        if not spare or counted & set(those) or board.serves.get(pair) or variable not in board.strict:
             continue
-        needed = tuple(
-            max((at for at, task in enumerate(chain) if not problem.tasks[task].spare and pair in board.needs[task]), default=-1)
-            for chain in problem.chains
+        places = [_asked(board, chain, variable) for chain in problem.chains]
+        needed = tuple(max((at for at, asked in chain if asked == value), default=-1) for chain in places)
+        other = tuple(
+            max((at for at, asked in chain if asked != value and at < last), default=-1) for chain, last in zip(places, needed, strict=True)
         )
         shortest = min(problem.tasks[one].active_min for one in those)
-        if shortest > 0.0 and max(needed) >= 0 and variable in board.strict:
+        if shortest > 0.0 and max(needed) >= 0:
             counted |= set(those)
-            found.append((variable, value, shortest, needed))
+            uses = frozenset(name for name in problem.capacity if all(problem.tasks[one].uses.get(name) for one in those))
+            found.append(_SetUp(variable, value, shortest, needed, other, uses))
+    return found
+
+
+def _asked(board: Board, chain: tuple[int, ...], variable: int) -> list[tuple[int, Value]]:
+    """Return the places of a chain that need a value of `variable`, each with the value that it needs."""
+    found = []
+    for at, number in enumerate(chain):
+        pairs = board.brings[number] if board.problem.tasks[number].spare else board.needs[number]
+        found += [(at, value) for name, value in pairs if name == variable and not board.serves.get((name, value))]
     return found

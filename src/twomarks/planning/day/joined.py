@@ -73,13 +73,17 @@ def together(bounds: Sequence[Bound]) -> Joined:
         replace(
             bound,
             procedure=bound.procedure.model_copy(
-                update={"roles": roles, "steps": tuple(step.step for step in job.steps), "follow_ups": tuple(follows)}
+                update={
+                    "roles": {names[old]: roles[names[old]] for old in bound.procedure.roles},
+                    "steps": tuple(step.step for step in job.steps),
+                    "follow_ups": tuple(follows),
+                }
             ),
             follow_ups=tuple(follow_ups),
-            roles=keys,
-            kinds=kinds,
+            roles={names[old]: key for old, key in bound.roles.items()},
+            kinds={names[old]: kind for old, kind in bound.kinds.items()},
             steps=job.steps,
-            circuits={names[old]: circuits[names[old]] for old in bound.circuits},
+            circuits={names[old]: _renamed_circuit(circuit, names) for old, circuit in bound.circuits.items()},
             openings=groups_of["openings"],
             filters=groups_of["filters"],
             joints=groups_of["joints"],

@@ -44,14 +44,15 @@ def merged(
     """Return the order for the `jobs` of every vehicle in which nothing comes to light that no job shows by itself.
 
     `done` are the steps that were worked already, in their order, each with the number of its vehicle and its name there:
-    the rest of the day is planned from now.
+    the rest of the day is planned from now. Where two pairs of hands get into each other's way, one is planned for.
     """
     vehicles = tuple(together(bounds) for bounds in jobs)
     told = tuple(alone(bounds) for bounds in jobs)
-    for closely in (True, False):
-        found = _refined(vehicles, told, hands, closely, done, effort, going_on)
-        if found is not None:
-            return found
+    for those in dict.fromkeys((hands, replace(hands, pairs=1))):
+        for closely in (True, False):
+            found = _refined(vehicles, told, those, closely, done, effort, going_on)
+            if found is not None:
+                return found
     return _one_by_one(vehicles, told, hands, done)
 
 

@@ -21,7 +21,7 @@ _EPS = 1e-6
 class Effort:
     """How much a search may look at; counts and no clock, so that the same day always gets the same plan."""
 
-    width: int = 12
+    width: int = 8
     nodes: int = 60_000
     nodes_for_changes: int = 20_000
 
@@ -80,7 +80,7 @@ class _Search:
 
     def quick(self, width: int) -> None:
         """Lay out days side by side, the most promising few of every length, and keep the shortest and the calmest."""
-        for key in (_soon, _soon_and_calm):
+        for key in (_one_by_one, _few_at_once, _soon, _soon_and_calm):
             layer = [self.root]
             while layer:
                 found: dict[object, tuple[object, Standing]] = {}
@@ -91,7 +91,7 @@ class _Search:
                     for after in self.board.follow(one):
                         self.nodes += 1
                         least = self.bounds.least(after)
-                        rank = key(after, least)
+                        rank = key(self.board, after, least)
                         mark = (after.places, after.values)
                         if mark not in found or rank < found[mark][0]:  # type: ignore[operator]
                             found[mark] = (rank, after)
@@ -168,11 +168,24 @@ class _Search:
             open_ += following
 
 
-def _soon(one: Standing, least: float) -> object:
+def _one_by_one(board: Board, one: Standing, least: float) -> object:
+    """Prefer days on which few jobs are under way: they seldom end where nothing more can be begun."""
+    return (_under_way(board, one), least, one.changes)
+
+
+def _few_at_once(board: Board, one: Standing, least: float) -> object:
+    return (least + 5.0 * _under_way(board, one), one.now, one.changes)
+
+
+def _under_way(board: Board, one: Standing) -> int:
+    return sum(0 < place < len(chain) for place, chain in zip(one.places, board.problem.chains, strict=True))
+
+
+def _soon(_board: Board, one: Standing, least: float) -> object:
     return (least, one.now, one.changes)
 
 
-def _soon_and_calm(one: Standing, least: float) -> object:
+def _soon_and_calm(_board: Board, one: Standing, least: float) -> object:
     return (least + 2.0 * one.changes, one.now)
 
 

@@ -168,7 +168,7 @@ def _tasks_of(
         sets: dict[str, Value] = {f"{vehicle}/{name}": value for name, value in mark.writes.items()}
         if opened[at] != (opened[at - 1] if at else False):
             sets[token] = "open" if opened[at] else None
-        brings = _brings(mark, vehicle) if mark.set_up else {}
+        brings = _brings(mark, vehicle) if mark.set_up and shared else {}
         task = Task(
             name=f"{vehicle}/{step.id}",
             active_min=active,
@@ -195,7 +195,10 @@ def _is_number(value: Known) -> bool:
 
 
 def _brings(mark: Footprint, vehicle: str) -> dict[str, Value]:
-    """Return what must hold already for a step to be left out: all that it sets, but for what passes with any step."""
+    """Return what must hold already for a step to be left out: all that it sets, but for what passes with any step.
+
+    A job that is alone on its vehicle is worked as it is written.
+    """
     passing = {"people", "tools", "rags"}
     if mark.raises:
         return {f"{vehicle}/{name}": mark.writes[name] for name in ("support", "attitude", "shaken") if name in mark.writes}
