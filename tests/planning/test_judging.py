@@ -158,3 +158,33 @@ def test_a_rounded_second_reading_of_a_day_is_not_doubtful() -> None:
     history = judge([*readings, rounded], today=first + dt.timedelta(days=60))
     assert history.flags == ()
     assert rounded not in history.clean
+
+
+def test_a_replaced_counter_is_named_once_for_all_its_readings_and_counts_when_its_first_is_confirmed() -> None:
+    old = [at(30 * i, 20_000 + 1000 * i, number=i) for i in range(12)]
+    new = [at(360 + 30 * i, 40 + 1000 * i, number=20 + i) for i in range(5)]
+    history = judge([*old, *new], today=TODAY)
+    assert [flag.key for flag in history.flags] == ["usage.replaced"] * 5
+    assert history.used == 12
+    confirmed = judge([*old, replace(new[0], confirmed=True), *new[1:]], today=TODAY)
+    assert confirmed.flags == ()
+    assert (confirmed.used, confirmed.breaks) == (17, (12,))
+
+
+def test_where_the_new_counter_has_more_readings_those_of_the_old_one_are_named() -> None:
+    old = [at(30 * i, 20_000 + 1000 * i, number=i) for i in range(5)]
+    new = [at(150 + 30 * i, 40 + 1000 * i, number=20 + i) for i in range(12)]
+    assert [flag.key for flag in judge([*old, *new], today=TODAY).flags] == ["usage.replaced"] * 5
+
+
+@pytest.mark.parametrize(("kind", "step"), [("duration", 3600), ("volume", 1000)])
+def test_hours_and_fuel_are_judged_like_distances(kind: str, step: int) -> None:
+    def counted(day: int, value: float, number: int) -> Reading:
+        return Reading(day=START + dt.timedelta(days=day), steps=round(value * step), number=number, kind=kind, counter="other")
+
+    good = [counted(30 * i, 1000 + 40 * i, i) for i in range(12)]
+    bad = {"usage.zero": (135, 0), "usage.digit_dropped": (165, 121), "usage.step_back": (210, 500), "usage.jump": (225, 900_000)}
+    for key, (day, value) in bad.items():
+        history = judge([*good, counted(day, value, 99)], today=TODAY)
+        assert [flag.key for flag in history.flags] == [key]
+        assert history.clean == tuple(good)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from twomarks.model.ledger import Reading
 from twomarks.planning.usage.chain import longest_chain
-from twomarks.planning.usage.reasons import reason_of
+from twomarks.planning.usage.reasons import reason_of, replaced_reason
 from twomarks.units import KINDS
 from twomarks.words import Message
 
@@ -79,8 +80,9 @@ def judge(readings: Sequence[Reading], *, today: dt.date) -> History:
     kept, breaks = _trusted(past, pace)
     chosen = set(kept)
     trusted = {past[i].day: past[i].value for i in kept}
+    replaced = _replaced(past, kept, pace)
     flags = [
-        Flag(past[i], reason := reason_of(past[i], *_around(past, kept, i, pace)), reason.key)
+        Flag(past[i], reason := replaced.get(i) or reason_of(past[i], *_around(past, kept, i, pace)), reason.key)
         for i in range(len(past))
         if i not in chosen and abs(past[i].value - trusted.get(past[i].day, float("inf"))) > ROUNDING
     ]
@@ -122,21 +124,47 @@ def _and_unbelievable_steps(
     searching = True
     while searching and len(kept) > 1:
         searching = False
-        sustained = _sustained([points[i] for i in kept], pace)
+        # Whole days, so that it makes no difference which of several readings of a day are there.
+        whole = {i: (math.floor(points[i][0]), points[i][1]) for i in kept}
+        sustained = _sustained([whole[i] for i in kept], pace)
         for place in range(1, len(kept)):
             i, j = kept[place - 1], kept[place]
-            if j in breaks or points[j][1] - points[i][1] <= _credible(points[j][0] - points[i][0], pace, sustained):
+            if j in breaks or whole[j][1] - whole[i][1] <= _credible(whole[j][0] - whole[i][0], pace, sustained):
                 continue
             after, before = kept[place:], kept[:place]
-            if len(after) < FEW and len(after) <= len(before) and not any(past[k].confirmed for k in after):
+            later, earlier = (len({past[k].day for k in some}) for some in (after, before))
+            if later < FEW and later <= earlier and not any(past[k].confirmed for k in after):
                 del kept[place:]
-            elif len(before) < FEW and len(before) < len(after) and not any(past[k].confirmed for k in before):
+            elif earlier < FEW and earlier < later and not any(past[k].confirmed for k in before):
                 del kept[:place]
             else:
                 breaks.add(j)
             searching = True
             break
     return {i for i in breaks if i in kept[1:]}
+
+
+def _replaced(past: Sequence[Reading], kept: Sequence[int], pace: Pace) -> dict[int, Message]:
+    """Return the reason of doubtful readings that are a run of their own, lower and later, as of a counter put in new."""
+    if not kept:
+        return {}
+    chosen = set(kept)
+    found: dict[int, Message] = {}
+    after = [i for i in range(kept[-1] + 1, len(past)) if i not in chosen]
+    if _a_run(past, after, pace) and value_of(past[after[0]]) < value_of(past[kept[-1]]):
+        found |= {i: replaced_reason(past[i], last=past[kept[-1]], first=past[after[0]]) for i in after}
+    before = [i for i in range(kept[0]) if i not in chosen]
+    if _a_run(past, before, pace) and value_of(past[before[-1]]) > value_of(past[kept[0]]):
+        found |= {i: replaced_reason(past[i], last=past[before[-1]], first=past[kept[0]]) for i in before}
+    return found
+
+
+def _a_run(past: Sequence[Reading], members: Sequence[int], pace: Pace) -> bool:
+    """Return whether these are more than a few readings that could all be true together."""
+    if len(members) <= FEW or any(past[i].steps < 0 for i in members):
+        return False
+    points = _points([past[i] for i in members])
+    return all(_agree(first, second, pace) for first, second in itertools.pairwise(points)) and points[-1][1] > points[0][1]
 
 
 def _points(past: Sequence[Reading]) -> list[tuple[float, float]]:

@@ -24,7 +24,7 @@ __all__ = ["CHUNK", "ManyForecasts", "forecast_many"]
 
 Array = npt.NDArray[np.float64]
 
-CHUNK = 2048
+CHUNK = 4096
 """So many vehicles are in work at a time: what they need stays near the processor, however many there are."""
 
 

@@ -9,7 +9,7 @@ from twomarks.model.ledger import Reading
 from twomarks.units import KINDS
 from twomarks.words import Figure, Message, say
 
-__all__ = ["reason_of"]
+__all__ = ["reason_of", "replaced_reason"]
 
 MILE_KM = 1.609344
 WHOLE = 0.06
@@ -44,6 +44,11 @@ def reason_of(
     if after is not None:
         return say("usage.before_the_rest", reading=value, day=reading.day, next=_figure(after), next_day=after.day)
     return say("usage.alone", reading=value, day=reading.day)
+
+
+def replaced_reason(reading: Reading, *, last: Reading, first: Reading) -> Message:
+    """Return why `reading` is left out: the counter went on from `first`, below the `last` before, and kept running."""
+    return say("usage.replaced", reading=_figure(reading), day=reading.day, last=_figure(last), first=_figure(first), first_day=first.day)
 
 
 def _meant(reading: Reading, floor: float, ceiling: float) -> tuple[str, Figure] | None:
