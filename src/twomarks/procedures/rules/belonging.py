@@ -10,8 +10,10 @@ __all__ = ["RULES"]
 _AT_HAND = ("loosen", "open", "remove", "fit", "tighten", "close", "drain", "bleed")
 
 
-def _opens_or_shuts(moment: Moment) -> bool:
-    return acting(*_AT_HAND)(moment)
+_opens_or_shuts = acting(*_AT_HAND)
+_handles = acting("drain", "bleed", "pour")
+_pours = acting("pour")
+_fits = acting("fit")
 
 
 def _of_circuit(bound: Bound, role: str) -> str:
@@ -33,7 +35,7 @@ def _belongs(bound: Bound, thing: str) -> Outcome:
 
 
 def _handles_circuit(moment: Moment) -> bool:
-    return acting("drain", "bleed", "pour")(moment) and bool(moment.bound.circuits_in(moment.step.things))
+    return _handles(moment) and bool(moment.bound.circuits_in(moment.step.things))
 
 
 def _own_circuit(moment: Moment) -> Outcome:
@@ -48,7 +50,7 @@ def _own_circuit(moment: Moment) -> Outcome:
 
 
 def _pours_into_worked(moment: Moment) -> bool:
-    return acting("pour")(moment) and bool(moment.bound.circuits_in(moment.step.things))
+    return _pours(moment) and bool(moment.bound.circuits_in(moment.step.things))
 
 
 def _worked_on(moment: Moment) -> Outcome:
@@ -62,7 +64,7 @@ def _worked_on(moment: Moment) -> Outcome:
 
 
 def _fits_slot(moment: Moment) -> bool:
-    return acting("fit")(moment) and any(moment.bound.kinds.get(thing) == "slot" for thing in moment.step.things)
+    return _fits(moment) and any(moment.bound.kinds.get(thing) == "slot" for thing in moment.step.things)
 
 
 def _own_part(moment: Moment) -> Outcome:

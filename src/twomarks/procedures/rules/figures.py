@@ -70,6 +70,8 @@ def _own_refill(moment: Moment) -> Outcome:
 
 
 def _pours_by_plan(moment: Moment) -> bool:
+    if moment.step.action != "pour":
+        return False
     engine = moment.bound.of_sort("engine")
     return _pours(moment) and bool(engine) and bool(set(engine) & set(moment.step.things)) and moment.step.manner in _BY_PLAN
 

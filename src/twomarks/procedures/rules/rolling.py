@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from twomarks.procedures.rules.rule import Moment, Outcome, Rule, acting, must, shown, violated
+from twomarks.procedures.rules.rule import Moment, Outcome, Rule, must, shown, violated
 
 __all__ = ["RULES"]
 
@@ -17,7 +17,7 @@ def _under_on_wheels(moment: Moment) -> bool:
 
 
 def _under_with_range_lever(moment: Moment) -> bool:
-    return bool(moment.bound.transfer_case) and _under_on_wheels(moment)
+    return _under_on_wheels(moment) and bool(moment.bound.transfer_case)
 
 
 def _stands_at_it(moment: Moment) -> bool:
@@ -50,7 +50,7 @@ def _in_gear(moment: Moment) -> Outcome:
 
 
 def _raises_for_wheels(moment: Moment) -> bool:
-    return acting("raise")(moment) and bool(moment.bound.serving("wheel"))
+    return not moment.end and moment.step.action == "raise" and bool(moment.bound.serving("wheel"))
 
 
 def _end_said(moment: Moment) -> Outcome:

@@ -74,6 +74,8 @@ def _place_clean(moment: Moment) -> Outcome:
 
 
 def _drains_oil(moment: Moment) -> bool:
+    if moment.step.action != "drain":
+        return False
     oils = moment.bound.of_sort("engine", "gear")
     return bool(oils) and acting("drain", on=oils)(moment)
 

@@ -28,6 +28,8 @@ def _runs_on_new_oil(moment: Moment) -> bool:
 
 def _first_run(moment: Moment) -> bool:
     """Return whether the engine runs for the first time on new oil or fuel, with belt or air side touched, or with brakes."""
+    if moment.step.action != "run_engine":
+        return False
     tried = bool(moment.bound.of_sort("fuel")) or bool(moment.bound.serving("belt", "air"))
     return _runs_on_new_oil(moment) or (acting("run_engine")(moment) and (tried or bool(moment.state.get("brakes touched"))))
 

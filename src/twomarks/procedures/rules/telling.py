@@ -34,27 +34,34 @@ def _warned(moment: Moment) -> Outcome:
     return shown() if said else Outcome("not shown", thing=first_thing(moment))
 
 
-def _sets_lever(moment: Moment) -> bool:
-    return acting("secure", on=("air_suspension", "range_lever"))(moment)
-
-
 def _puts_key_far(moment: Moment) -> bool:
     """Return whether a key that starts without a lock is put away for the first time; later it only goes back there."""
-    far = acting("take_away", on=("key",))(moment) and "out of range" in moment.step.at
-    return far and moment.bound.keyless is not False and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    far = moment.step.action == "take_away" and "key" in moment.step.things and "out of range" in moment.step.at
+    return (
+        not moment.end and far and moment.bound.keyless is not False and not any_of(moment.state, "drained", tuple(moment.bound.circuits))
+    )
+
+
+_cleans_spills = acting("clean", on=("spills",))
+_stirs_dust = acting("clean", on=("brake_parts", "airbox_inside"))
+_pushes_piston = acting("press", on=("piston",))
+_sets_lever = acting("secure", on=("air_suspension", "range_lever"))
 
 
 def _wipes_oil(moment: Moment) -> bool:
-    oils = moment.bound.of_sort("engine", "gear")
-    return acting("clean", on=("spills",))(moment) and any_of(moment.state, "drained", oils)
+    return _cleans_spills(moment) and any_of(moment.state, "drained", moment.bound.of_sort("engine", "gear"))
 
 
 def _works_brake_screw(moment: Moment) -> bool:
+    if moment.step.action not in ("loosen", "tighten"):
+        return False
     screws = tuple(screw for role in moment.bound.of_sort("brake") for screw in moment.bound.circuits[role].bleeds)
     return bool(screws) and acting("loosen", "tighten", on=screws)(moment)
 
 
 def _opens_cooling(moment: Moment) -> bool:
+    if moment.step.action not in ("open", "bleed"):
+        return False
     coolant = moment.bound.of_sort("coolant")
     taps = tuple(tap for role in coolant for tap in moment.bound.circuits[role].drains)
     return bool(coolant) and (acting("open", on=taps)(moment) or acting("bleed", on=coolant)(moment) or _first_opens_cap(moment))
@@ -65,33 +72,28 @@ def _first_opens_cap(moment: Moment) -> bool:
 
 
 def _proves_brakes(moment: Moment) -> bool:
-    return acting("drive")(moment) and moment.step.manner == "slow stop"
+    return not moment.end and moment.step.action == "drive" and moment.step.manner == "slow stop"
 
 
 def _near_running_engine(moment: Moment) -> bool:
-    return acting("inspect")(moment) and moment.step.place == "above" and moment.state.get("engine") == "running"
+    looks = not moment.end and moment.step.action == "inspect" and moment.step.place == "above"
+    return looks and moment.state.get("engine") == "running"
 
 
 def _at_poles(moment: Moment) -> bool:
     """Return whether the first lead comes off, the last but one goes on, or the battery itself is lifted."""
+    if moment.step.action not in ("remove", "tighten"):
+        return False
     undone = acting("remove")(moment) and moment.bound.serves(moment.step.things, "negative", "battery")
     return undone or (acting("tighten")(moment) and moment.bound.serves(moment.step.things, "positive"))
 
 
 def _handles_wheels(moment: Moment) -> bool:
     """Return whether a wheel comes off, or its nuts are tightened at last."""
-    if not moment.bound.serves(moment.step.things, "wheel"):
+    if moment.step.action not in ("remove", "tighten") or not moment.bound.serves(moment.step.things, "wheel"):
         return False
     off = acting("remove")(moment) and any(moment.bound.kinds.get(thing) == "slot" for thing in moment.step.things)
     return off or (acting("tighten")(moment) and moment.step.manner != "snug")
-
-
-def _stirs_dust(moment: Moment) -> bool:
-    return acting("clean", on=("brake_parts", "airbox_inside"))(moment)
-
-
-def _pushes_piston(moment: Moment) -> bool:
-    return acting("press", on=("piston",))(moment)
 
 
 def _how_pushed(moment: Moment) -> Outcome:
@@ -100,7 +102,7 @@ def _how_pushed(moment: Moment) -> Outcome:
 
 def _looks(moment: Moment) -> bool:
     """Return whether a step is there to look; a branch has said in its own sign what one sees, and goes on from there."""
-    if moment.step.part or not acting("inspect", "measure")(moment):
+    if moment.end or moment.step.part or moment.step.action not in ("inspect", "measure"):
         return False
     things = set(moment.step.things)
     return (

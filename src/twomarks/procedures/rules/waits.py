@@ -17,6 +17,8 @@ def _given(moment: Moment, least: Figure, thing: str) -> Outcome:
 
 
 def _waits_for_oil(moment: Moment) -> bool:
+    if moment.step.action != "wait":
+        return False
     oils = moment.bound.of_sort("engine", "gear")
     return bool(oils) and acting("wait", on=oils)(moment) and moment.step.manner == ""
 
@@ -26,7 +28,9 @@ def _run_down_given(moment: Moment) -> Outcome:
 
 
 def _waits_till_cold(moment: Moment) -> bool:
-    return acting("wait")(moment) and moment.step.manner == "cold" and moment.state.number("since stop") != LONG_MIN
+    return (
+        not moment.end and moment.step.action == "wait" and moment.step.manner == "cold" and moment.state.number("since stop") != LONG_MIN
+    )
 
 
 def _cooling_given(moment: Moment) -> Outcome:
@@ -34,7 +38,7 @@ def _cooling_given(moment: Moment) -> Outcome:
 
 
 def _first_run(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
+    return not moment.end and moment.step.action == "run_engine" and any_of(moment.state, "drained", moment.bound.of_sort("engine"))
 
 
 def _run_given(moment: Moment) -> Outcome:
@@ -42,7 +46,7 @@ def _run_given(moment: Moment) -> Outcome:
 
 
 def _runs_to_thermostat(moment: Moment) -> bool:
-    return acting("run_engine")(moment) and moment.step.manner == "to thermostat"
+    return not moment.end and moment.step.action == "run_engine" and moment.step.manner == "to thermostat"
 
 
 def _thermostat_given(moment: Moment) -> Outcome:
@@ -50,7 +54,7 @@ def _thermostat_given(moment: Moment) -> Outcome:
 
 
 def _waits_asleep(moment: Moment) -> bool:
-    return acting("wait")(moment) and moment.step.manner == "asleep"
+    return not moment.end and moment.step.action == "wait" and moment.step.manner == "asleep"
 
 
 def _sleep_given(moment: Moment) -> Outcome:
@@ -58,7 +62,7 @@ def _sleep_given(moment: Moment) -> Outcome:
 
 
 def _holds_pedal(moment: Moment) -> bool:
-    return acting("press")(moment) and moment.step.manner == "held"
+    return not moment.end and moment.step.action == "press" and moment.step.manner == "held"
 
 
 def _held_for(moment: Moment) -> Outcome:
