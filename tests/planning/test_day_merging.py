@@ -63,3 +63,16 @@ def test_no_plan_is_longer_than_the_lists_one_after_another() -> None:
         found = _merged(keys)
         tasks = found.tasks.problem.tasks
         assert found.solution.length_min <= sum(task.active_min + task.wait_min for task in tasks) + 1e-6
+
+
+def test_in_the_middle_of_the_day_only_what_is_left_is_planned() -> None:
+    """From now: the steps already worked are not worked again, and the rest rehearses after them."""
+    keys = ("manual-gearbox-oil", "walk-round")
+    worked = _worked(_merged(keys))
+    half = worked[: len(worked) // 2]
+    bounds = [bound(library_procedure(key), raised=True, undertray=True) for key in keys]
+    rest = merged([bounds], Hands(), done=[(0, name) for name in half], effort=FEW)
+    assert not rest.one_by_one
+    assert not set(_worked(rest)) & set(half)
+    assert not any(vehicle.new for vehicle in rest.vehicles)
+    assert [step.id for step in rest.vehicles[0].bound.steps][: len(half)] == half

@@ -1,7 +1,7 @@
-"""The shortest day against published scheduling instances: a few Patterson instances, and two single-machine classics.
+"""The shortest day against published scheduling instances: two of the Patterson set (pat7, pat8), each optimum solved again.
 
-pat1, pat7 and pat8 are taken from the public Patterson set as mirrored in scheduling-data repositories; their listed optima were
-solved again to proven optimality with OR-Tools CP-SAT. Lists of the machine are common textbook data.
+They are taken from the public Patterson set as mirrored in scheduling-data repositories; the listed optima were solved again to
+proven optimality with OR-Tools CP-SAT. Where the set itself comes from is unclear.
 """
 
 from __future__ import annotations
