@@ -195,6 +195,10 @@ LIMITS = [
     ("ACEA C6", 2.6, 2.9, 0.8),
     ("ACEA E4", 3.5, None, 2.0),
     ("API FA-4", 2.9, 3.2, 1.0),
+    ("API CK-4", 3.5, None, 1.0),
+    # T 903:2023 (a2): sulphated ash at most 1.2 %, high-shear viscosity at least 2.9
+    ("JASO MA", 2.9, None, 1.2),
+    ("JASO MA2", 2.9, None, 1.2),
 ]
 
 
@@ -203,6 +207,26 @@ def test_the_limits_of_a_class(key: str, least: float, most: float | None, ash: 
     row = categories()[key]
     assert (row.hths_min_mpa_s.value, row.hths_max_mpa_s and row.hths_max_mpa_s.value, row.ash_max_percent.value) == (least, most, ash)
     assert "c" not in {row.hths_min_mpa_s.status, row.ash_max_percent.status}
+
+
+def test_the_thinnest_class_of_acea_has_a_film_of_its_own():
+    # additive industry summaries of 2023 (a2): 2.3 to 2.6; its ash is from memory and not printed as read
+    row = categories()["ACEA C7"]
+    assert (row.hths_min_mpa_s.value, row.hths_max_mpa_s.value) == (2.3, 2.6)
+    assert (row.hths_min_mpa_s.status, row.hths_max_mpa_s.status) == ("a2", "a2")
+    assert row.ash_max_percent.status not in ("a", "a2")
+
+
+@pytest.mark.parametrize("name", ["ACEA A3/B3", "ACEA C1"])
+def test_a_class_removed_in_2021_says_so(name: str):
+    # additive industry summaries (a2)
+    assert "oil.caution_withdrawn" in [caution.key for caution in covers(name, name).cautions]
+
+
+@pytest.mark.parametrize("name", ["ILSAC GF-6B", "ILSAC GF-7B"])
+def test_the_shield_is_for_0w_16_alone(name: str):
+    # bulletin on GF-7 (a2): "Shield ... only SAE 0W-16"
+    assert "oil.caution_very_thin_petrol" in [caution.key for caution in covers(name, name).cautions]
 
 
 HEAVY = [

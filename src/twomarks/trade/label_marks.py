@@ -19,7 +19,7 @@ ENGINE_OIL, GEAR_OIL = "engine oil", "gear oil"
 
 _I = "(?i:"
 _MARKS: tuple[tuple[str, str, str], ...] = (
-    (RESOURCE_CONSERVING, "", rf"{_I}resource[\s-]+conserving)|\bRC\b"),
+    (RESOURCE_CONSERVING, "", rf"{_I}resource[\s-]+conserving|\bRC\b)"),
     ("energy conserving", "", rf"{_I}energy[\s-]+conserving)"),
     (LIMITED_SLIP, GEAR_OIL, rf"{_I}limited[\s-]+slip)|\bLSD?\b"),
     ("DOT {0}", BRAKE_FLUID, rf"\b{_I}DOT)[\s-]*(5\.1|[345])(?:[\s-]+LV)?(?![\d.])"),

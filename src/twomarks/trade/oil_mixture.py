@@ -20,6 +20,8 @@ __all__ = ["GRAVE_SHARE", "SMALL_SHARE", "Mixture", "mixture_of"]
 SMALL_SHARE, GRAVE_SHARE = 0.10, 0.25
 """Up to the first a remainder of another oil is only told, above the second it leaves the verdict open."""
 
+NEARLY = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
 class Mixture:
@@ -126,6 +128,9 @@ def _band(label: Label, kv100_mm2_s: float | None) -> tuple[float, float] | None
 def _grades_between(low: float, high: float) -> tuple[str, ...]:
     """Return the hot grades whose band reaches into one of viscosity; of a single viscosity the highest, as it is labelled."""
     rows = [row for row in engine_grades() if row.kv100_max_mm2_s is not None]
+    # The upper end of a band is not in it: two oils of one grade mix to that grade, whatever a logarithm does to the last digit.
+    if high > low:
+        low, high = low * (1.0 + NEARLY), high * (1.0 - NEARLY)
     reached = [row.grade for row in rows if row.kv100_max_mm2_s is not None and row.kv100_min_mm2_s <= high and low < row.kv100_max_mm2_s]
     named = tuple(dict.fromkeys(reached))
     return named if high > low else named[-1:]
