@@ -4,7 +4,7 @@ Those are average rates with the vehicle's own past errors and, where lock/refer
 automatic exponential smoothing.
 
 Buses: tuned on the 1st, 3rd, 5th ... in order of first appearance, judged here on the 2nd, 4th, 6th ... Those were looked
-^at at least twice before, while earlier forms of the filter were judged; the form that stands was chosen and tuned without
+at at least twice before, while earlier forms of the filter were judged; the form that stands was chosen and tuned without
 them. Each bus is foretold three times: alone, with the prior of a kind of vehicle without figures of its own; with what
 the whole histories of the buses not set aside teach (level, fall with age, season, spread; what sisters of the same model
 did in the twelve months before a day never rests on anything later); and with what all other buses had taught by the day

@@ -108,15 +108,15 @@ def test_a_single_date_is_met_once() -> None:
 
 
 def test_never_recorded_stays_not_known_and_says_by_when_at_the_latest() -> None:
-    item = 'every = { distance = "12000 km", time = "12 months" }\n'
+    item = 'every = { distance = "9000 km", time = "12 months" }\n'
     plain = one(item)
     assert (plain.state, told(plain)) == ("not known", ["due.never_recorded"])
     since = one(item, kept_since=ago(100))
     assert (since.state, told(since)) == ("not known", ["due.never_recorded_since"])
     (reason,) = since.reasons
     latest = reason.figures["latest"]
-    # 12,000 km at 40 km a day are 300 days, and a little more to be sure; the year would be later.
+    # 9,000 km at 40 km a day are 225 days, and a little more to be sure; the year would be later.
     assert isinstance(latest, dt.date)
-    assert ago(100) + dt.timedelta(days=300) < latest < dt.date(2026, 11, 21)
+    assert ago(100) + dt.timedelta(days=225) < latest < dt.date(2026, 11, 21)
     gone = one(item, kept_since=ago(500))
     assert (gone.state, told(gone)) == ("not known", ["due.never_recorded_past"])
