@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from twomarks.procedures.actions import play, start_state
 from twomarks.procedures.bound import Bound, BoundStep
 from twomarks.procedures.kit import Kit, WrenchRange
-from twomarks.procedures.rules import rules_for
+from twomarks.procedures.rules import RulesAsked, rules_for
 from twomarks.procedures.rules.rule import Basis, Grade, Moment, Outcome, Rule
 from twomarks.procedures.whereabouts import Whereabouts, whereabouts
 from twomarks.words import Message, Value, say
@@ -104,6 +104,7 @@ class _Played:
 def _play(bound: Bound, kit: Kit, *, tell: bool, to_the_end: bool, jobs: tuple[Bound, ...] = ()) -> _Played:
     state = start_state(bound)
     played = _Played()
+    asked = {id(one): rules_for(one) for one in (bound, *jobs)}
     standing: set[tuple[str, str]] = set()
     belongs = {step.id: job for job in jobs for step in job.steps}
     last = {id(belongs.get(step.id, bound)): step.id for step in bound.steps}
@@ -119,18 +120,18 @@ def _play(bound: Bound, kit: Kit, *, tell: bool, to_the_end: bool, jobs: tuple[B
             concerned = (one for one in begun if id(one) not in at_end) if move.action in _CONCERNS_ALL else (mine,)
             for one in concerned:
                 moment = Moment(state=state, step=move, bound=one, kit=kit)
-                played.findings.extend(_judged(moment, played.looked_at, standing))
+                played.findings.extend(_judged(moment, asked[id(one)], played.looked_at, standing))
             play(state, move, mine if move.action in LOOKS else acts_on)
         played.needs.append((step.id, state.owes))
         if tell:
             played.states.append(whereabouts(state, step, bound))
         if jobs and to_the_end and last[id(mine)] == step.id:
             end = Moment(state=state, step=step.moves[-1], bound=mine, kit=kit, end=True)
-            at_end[id(mine)] = {(one.rule, one.thing) for one in _judged(end, played.looked_at, set(standing))}
+            at_end[id(mine)] = {(one.rule, one.thing) for one in _judged(end, asked[id(mine)], played.looked_at, set(standing))}
     if bound.steps and to_the_end:
         for mine in jobs or (bound,):
             final = Moment(state=state, step=bound.steps[-1].moves[-1], bound=mine, kit=kit, end=True)
-            found = _judged(final, played.looked_at, standing)
+            found = _judged(final, asked[id(mine)], played.looked_at, standing)
             played.findings.extend(one for one in found if not jobs or (one.rule, one.thing) in at_end.get(id(mine), ()))
     return played
 
@@ -149,10 +150,10 @@ def _without_unsure(bound: Bound) -> Bound:
     )
 
 
-def _judged(moment: Moment, looked_at: dict[str, str], standing: set[tuple[str, str]]) -> list[Finding]:
+def _judged(moment: Moment, asked: RulesAsked, looked_at: dict[str, str], standing: set[tuple[str, str]]) -> list[Finding]:
     """Return what the rules find; what has stood since an earlier step is told once, where it began."""
     found: list[Finding] = []
-    for rule in rules_for(moment.bound):
+    for rule in asked.at(moment):
         if not rule.when(moment):
             continue
         looked_at[rule.id] = rule.family

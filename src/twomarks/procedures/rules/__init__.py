@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 
 from twomarks.procedures.bound import Bound
@@ -39,9 +40,12 @@ from twomarks.procedures.rules import (
     wheels,
     wrong,
 )
-from twomarks.procedures.rules.rule import Rule
+from twomarks.procedures.rules.rule import Acting, Moment, Rule, at_end
 
-__all__ = ["RULES", "rule", "rules_for"]
+__all__ = ["RULES", "RulesAsked", "rule", "rules_for"]
+
+END = ""
+"""What stands for the action after the last move."""
 
 RULES: tuple[Rule, ...] = (
     *support.RULES,
@@ -94,15 +98,33 @@ _EVERYWHERE = frozenset(
 _ABOUT: Mapping[str, frozenset[str]] = {one.id: purposes for rules, purposes in _ABOUT_PARTS for one in rules if one.id not in _EVERYWHERE}
 
 
-def rules_for(bound: Bound) -> tuple[Rule, ...]:
-    """Return the rules that may ask anything of a procedure, by the parts and circuits that it names."""
+@dataclass(frozen=True, slots=True)
+class RulesAsked:
+    """The rules that may ask anything of a procedure, by the parts and circuits that it names."""
+
+    purposes: frozenset[str]
+
+    def at(self, moment: Moment) -> tuple[Rule, ...]:
+        """Return those of them that may ask anything at a moment."""
+        return _rules_at(self.purposes, END if moment.end else moment.step.action)
+
+
+def rules_for(bound: Bound) -> RulesAsked:
+    """Return the rules that may ask anything of a procedure."""
     purposes = {role.serves for role in bound.procedure.roles.values()}
-    return _rules_about(frozenset(purposes | {circuit.sort for circuit in bound.circuits.values()}))
+    return RulesAsked(frozenset(purposes | {circuit.sort for circuit in bound.circuits.values()}))
 
 
 @cache
-def _rules_about(purposes: frozenset[str]) -> tuple[Rule, ...]:
-    return tuple(one for one in RULES if one.id not in _ABOUT or _ABOUT[one.id] & purposes)
+def _rules_at(purposes: frozenset[str], action: str) -> tuple[Rule, ...]:
+    return tuple(one for one in RULES if (one.id not in _ABOUT or _ABOUT[one.id] & purposes) and _may_ask(one, action))
+
+
+def _may_ask(one: Rule, action: str) -> bool:
+    """Return whether a rule may look at a move of this action; what its condition does not tell, it may."""
+    if isinstance(one.when, Acting):
+        return action in one.when.actions
+    return one.when is not at_end or action == END
 
 
 def rule(name: str) -> Rule:

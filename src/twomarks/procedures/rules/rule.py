@@ -12,6 +12,7 @@ from twomarks.procedures.state import Known, State
 from twomarks.words import Message, Value, say
 
 __all__ = [
+    "Acting",
     "Basis",
     "Grade",
     "Moment",
@@ -152,13 +153,21 @@ def must_all(variables: tuple[str, ...], *allowed: Known) -> Callable[[Moment], 
     return lambda moment: together([_judged(moment, allowed, variable) for variable in variables])
 
 
-def acting(*actions: str, on: tuple[str, ...] = ()) -> Callable[[Moment], bool]:
+@dataclass(frozen=True, slots=True)
+class Acting:
+    """The condition that a move is one of `actions`, on one of the things, if any are named; told apart so that it can be indexed."""
+
+    actions: frozenset[str]
+    on: frozenset[str]
+
+    def __call__(self, moment: Moment) -> bool:
+        """Return whether the move is such a one."""
+        return not moment.end and moment.step.action in self.actions and (not self.on or not self.on.isdisjoint(moment.step.things))
+
+
+def acting(*actions: str, on: tuple[str, ...] = ()) -> Acting:
     """Return the condition that the step is one of `actions` (on one of the things, if any are named)."""
-
-    def when(moment: Moment) -> bool:
-        return not moment.end and moment.step.action in actions and (not on or bool(set(on) & set(moment.step.things)))
-
-    return when
+    return Acting(frozenset(actions), frozenset(on))
 
 
 def any_of(state: State, prefix: str, roles: tuple[str, ...]) -> bool:
