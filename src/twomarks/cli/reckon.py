@@ -45,7 +45,9 @@ def reckon(asking: Asking, name: str | None, given: tuple[str, ...], market: str
         return 0
     from twomarks.cli.reckonings.calculation import given_for
 
-    read = given_for(asked, given, market=reader.market, decimal=reader.decimal, on=asking.today())
+    read = given_for(
+        asked, given, market=None if own is None and market is None else reader.market, decimal=reader.decimal, on=asking.today()
+    )
     answer = asked.reckon(read)
     if own is None and market is None:
         reader = _in_typed_units(reader, read)
