@@ -89,7 +89,7 @@ def test_a_mistake_that_is_none_is_not_found() -> None:
 
 
 def test_what_is_told_of_something_else_does_not_count() -> None:
-    job = next(iter(correct_jobs()))
+    job = next(one for one in correct_jobs() if one.bound.procedure.key == "engine-oil-spin-on")
     small = Mutant(what="a small pan", kit={"pan_l": 0.5}, steps=frozenset({"nowhere"}), things=frozenset({"nothing"}))
     at_pan = Mutant(what="a small pan", kit={"pan_l": 0.5}, things=frozenset({"pan"}))
     assert (score(job, "pan", small).state, score(job, "pan", at_pan).state) == ("elsewhere", "found")
@@ -102,5 +102,5 @@ def test_a_seeded_slice_is_found_as_far_as_it_was() -> None:
     assert found_share(results) >= LEAST_OF_THE_SLICE
 
 
-LEAST_OF_THE_SLICE = 0.5
+LEAST_OF_THE_SLICE = 0.93
 """What the rules find of the slice at least; raised as they find more, never lowered."""

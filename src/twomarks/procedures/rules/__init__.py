@@ -104,6 +104,11 @@ class RulesAsked:
 
     purposes: frozenset[str]
 
+    @property
+    def rules(self) -> tuple[Rule, ...]:
+        """All of them."""
+        return tuple(one for one in RULES if one.id not in _ABOUT or _ABOUT[one.id] & self.purposes)
+
     def at(self, moment: Moment) -> tuple[Rule, ...]:
         """Return those of them that may ask anything at a moment."""
         return _rules_at(self.purposes, END if moment.end else moment.step.action)
@@ -117,7 +122,7 @@ def rules_for(bound: Bound) -> RulesAsked:
 
 @cache
 def _rules_at(purposes: frozenset[str], action: str) -> tuple[Rule, ...]:
-    return tuple(one for one in RULES if (one.id not in _ABOUT or _ABOUT[one.id] & purposes) and _may_ask(one, action))
+    return tuple(one for one in RulesAsked(purposes).rules if _may_ask(one, action))
 
 
 def _may_ask(one: Rule, action: str) -> bool:
