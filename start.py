@@ -29,8 +29,8 @@ import time
 
 OLDEST = (3, 11)
 ROOT = os.path.dirname(os.path.realpath(__file__))
-SETS = {"run": ("lock/run.txt", 400, 25), "dev": ("lock/dev.txt", 1500, 68)}  # lock file, MB needed, packages
-REFERENCE = ("lock/reference.txt", 1200, 94)
+SETS = {"run": ("lock/run.txt", 460, 27), "dev": ("lock/dev.txt", 1500, 68)}  # lock file, MB needed, packages
+REFERENCE = ("lock/reference.txt", 1200, 97)
 WEEK_S = 7 * 86400
 WINDOWS = os.name == "nt"
 DROP = (
