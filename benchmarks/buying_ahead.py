@@ -90,7 +90,7 @@ def _worst(rows: Sequence[dict[str, Any]], key: str) -> float:
 
 
 def main() -> None:
-    """Plan every household, with the time that the issue of a plan has and with the time for its proof, and write the evidence."""
+    """Plan every household, once in the time that a first plan has and once with time for its proof, and write the evidence."""
     here_ms = load_ms()
     scale = here_ms / 100.0
     rows: list[dict[str, Any]] = []

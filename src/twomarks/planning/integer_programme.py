@@ -6,7 +6,7 @@ The solver and NumPy are loaded only when a programme is solved.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 __all__ = ["Programme", "Solved"]
@@ -57,11 +57,8 @@ class Programme:
         self.starts.append(len(self.columns))
         self.rows.append((low, high))
 
-    def solve(self, *, limit_s: float, gap: float = 1e-6, start: Sequence[float] = ()) -> Solved:
-        """Return the best values found within `limit_s` seconds, with the bound proven by then.
-
-        `start` are values to begin with, one for each variable; they need not be the best.
-        """
+    def solve(self, *, limit_s: float, gap: float = 1e-6) -> Solved:
+        """Return the best values found within `limit_s` seconds, with the bound proven by then."""
         import highspy
         import numpy as np
 
@@ -80,10 +77,6 @@ class Programme:
         kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
         lp.integrality_ = [kinds[whole] for whole in self.whole]
         solver.passModel(lp)
-        if len(start):
-            begun = highspy.HighsSolution()
-            begun.col_value = list(start)
-            solver.setSolution(begun)
         solver.run()
         status, info = solver.getModelStatus(), solver.getInfo()
         infeasible = status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible)
